@@ -1,0 +1,1 @@
+"""Estimates interior trim: a filled room sheet in, a priced quote out."""

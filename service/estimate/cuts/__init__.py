@@ -1,0 +1,1 @@
+"""The cut list: joints on backing, pieces on boards, boards to buy."""

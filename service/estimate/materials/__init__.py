@@ -1,0 +1,1 @@
+"""What is bought besides boards: nails, blocks, plates, adhesive, sealant, filler, primer and paint."""

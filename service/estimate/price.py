@@ -1,0 +1,90 @@
+"""From wages and materials to the customer's total."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from decimal import Decimal
+
+
+class LineKind(StrEnum):
+    """What a line charges for."""
+
+    MATERIAL = "material"
+    LABOR = "labor"
+    ALLOWANCE = "allowance"
+    DISCOUNT = "discount"
+    MINIMUM = "minimum"
+    OPTION = "option"
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the quote.
+
+    Attributes:
+        number: position, from 1; `code` a profile, supply code, task key or extra.
+        unit_code: UN/ECE Recommendation 20.
+        unit_price: amount / quantity, rounded to cents, for reading only.
+        amount: the customer's price; lines add up to the price before tax.
+        cost: direct cost, for the office alone; None on extras, discount and minimum.
+    """
+
+    number: int
+    code: str
+    room: str | None
+    kind: LineKind
+    description: str
+    quantity: Decimal
+    unit: str
+    unit_code: str
+    unit_price: Decimal
+    amount: Decimal
+    cost: Decimal | None
+    basis: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """The price ladder, every step in cents. `minimum_charge`: what was added to reach the firm's minimum."""
+
+    wages: Decimal
+    burden: Decimal
+    labor: Decimal
+    materials: Decimal
+    material_tax: Decimal
+    direct_cost: Decimal
+    overhead: Decimal
+    cost: Decimal
+    contingency: Decimal
+    profit: Decimal
+    extras: Decimal
+    discount: Decimal
+    minimum_charge: Decimal
+    price_before_tax: Decimal
+    taxable: Decimal
+    sales_tax: Decimal
+    total: Decimal
+    deposit: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class ScheduledPayment:
+    """One payment of the total."""
+
+    when: str
+    share: Decimal
+    amount: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """Result of the price stage; options are apart, never in the total."""
+
+    lines: tuple[Line, ...]
+    totals: Totals
+    options: tuple[Line, ...]
+    payments: tuple[ScheduledPayment, ...]

@@ -1,0 +1,1 @@
+"""The quote put together: everything the earlier stages found, in the shape of the public contract."""

@@ -1,0 +1,160 @@
+"""Records of the takeoff stage."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from service.firm import AdhesiveUse, Layer, Position, Profile
+    from service.survey import CornerKind, FinishOrder
+    from service.units import Length
+
+
+class Joint(StrEnum):
+    """How an end of a piece is made."""
+
+    MITER = "miter"
+    COPE = "cope"
+    BUTT = "butt"
+    SCARF = "scarf"
+    RETURN = "return"
+    SQUARE = "square"
+
+
+class Edge(StrEnum):
+    """The edge of a piece that carries the long point.
+
+    A ceiling layer has a `wall` and a `room` edge, a crown a `bottom` and a `top` edge; every other
+    layer has a `back` (against the wall) and a `face`.
+    """
+
+    WALL = "wall"
+    ROOM = "room"
+    BOTTOM = "bottom"
+    TOP = "top"
+    BACK = "back"
+    FACE = "face"
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """One end of a run or piece: joint and saw settings, degrees to 0.01, None where they do not apply.
+
+    `miter_deg` and `bevel_deg` are for the piece lying flat on the saw table; `nested_miter_deg` for one
+    standing against the fence as it sits on the wall.
+    """
+
+    joint: Joint
+    corner_deg: float | None = None
+    miter_deg: float | None = None
+    bevel_deg: float | None = None
+    nested_miter_deg: float | None = None
+    long_edge: Edge | None = None
+    corner: CornerKind | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A stretch of a wall, from its left end."""
+
+    start: Length
+    end: Length
+
+    @property
+    def length(self) -> Length:
+        """How long it is."""
+        return self.end - self.start
+
+
+@dataclass(frozen=True, slots=True)
+class Backing:
+    """Wood that nails of a run can reach, in wall coordinates (from the wall's left end).
+
+    Attributes:
+        at: where studs or joists are met.
+        is_continuous: a joist edge or a plate runs under the whole of it.
+        unbacked: stretches without any, in order.
+        is_known: False when the sheet does not tell where the framing is.
+        is_wood: False on steel studs or masonry: finish nails do not count there.
+    """
+
+    at: tuple[Length, ...]
+    is_continuous: bool = False
+    unbacked: tuple[Span, ...] = ()
+    is_known: bool = True
+    is_wood: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One layer along one wall, from corner to corner or between openings, before splicing.
+
+    Attributes:
+        number: unique in the job, from 1.
+        room: number of the room, from 1; `room_name` and `wall` its names.
+        wall_pointer, trim_pointer, list_pointer: members of the job document it came from.
+        layer: the assembly's layer; `profile` what it is made of.
+        near, far: offsets from the wall's face that the layer occupies. [Length]
+        low, high: the height band it occupies above the finished floor. [Length]
+        start: wall coordinate of its leftmost point; `length`: long point to long point, mitered
+            whatever the joint is.
+        cut_start, cut_length, cut_short: the same for the real cut; short point to short point.
+        left, right: how it ends.
+        backing: what nails reach.
+        splice_at: wall coordinates where a joint may land on backing.
+        over_wall_layer, under_ceiling_layer: whether those layers of the same build-up stand on this
+            wall (a crown nails to them), else None.
+        wall_studs: stud centers between the run's ends, end and opening studs included, whatever the layer nails to.
+    """
+
+    number: int
+    room: int
+    room_name: str
+    wall: str
+    wall_pointer: str
+    trim_pointer: str
+    assembly: str
+    layer: Layer
+    profile: Profile
+    near: Length
+    far: Length
+    low: Length
+    high: Length
+    start: Length
+    length: Length
+    cut_start: Length
+    cut_length: Length
+    cut_short: Length
+    left: End
+    right: End
+    backing: Backing
+    splice_at: tuple[Length, ...]
+    over_wall_layer: Profile | None = None
+    under_ceiling_layer: Profile | None = None
+    wall_studs: tuple[Length, ...] = ()
+    remove_existing: bool = False
+    finish: FinishOrder | None = None
+    coats: int | None = None
+    notes: tuple[str, ...] = ()
+
+    @property
+    def position(self) -> Position:
+        """Where the layer sits."""
+        return self.layer.position
+
+    @property
+    def adhesive(self) -> AdhesiveUse:
+        """How the layer is glued."""
+        return self.layer.adhesive
+
+    @property
+    def end(self) -> Length:
+        """Wall coordinate of the rightmost point of the mitered run."""
+        return self.start + self.length
+
+    @property
+    def cut_end(self) -> Length:
+        """Wall coordinate of the rightmost point of the real cut."""
+        return self.cut_start + self.cut_length

@@ -1,0 +1,251 @@
+"""Exact lengths and the one grammar in which people write them.
+
+A `Length` holds a rational number of inches. Only a final length snaps, once, to the nearest 1/64".
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from fractions import Fraction
+from typing import overload
+
+MM_PER_INCH = Fraction(254, 10)
+SNAP = 64
+
+
+class Units(StrEnum):
+    """System in which bare numbers are read and lengths are printed."""
+
+    IMPERIAL = "imperial"
+    METRIC = "metric"
+
+
+class LengthFault(ValueError):
+    """A text is no length; `reason` says why in words for people."""
+
+    def __init__(self, reason: str) -> None:
+        """Keep the reason, one sentence."""
+        super().__init__(reason)
+        self.reason = reason
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Length:
+    """A length, exact. May be negative as the difference of two others.
+
+    Attributes:
+        inches: the value in inches, a rational.
+    """
+
+    inches: Fraction
+
+    @classmethod
+    def of(cls, inches: Fraction | Decimal | int | str) -> Length:
+        """Length of so many inches. A float is refused: round trips through binary are never exact."""
+        if isinstance(inches, (float, bool)):
+            raise TypeError("a length is made from an exact number, not from a float or a truth value")
+        return cls(Fraction(inches))
+
+    @classmethod
+    def measured(cls, inches: float) -> Length:
+        """Length of a computed real number (trigonometry), carried at its full binary precision."""
+        return cls(Fraction(inches))
+
+    @classmethod
+    def of_mm(cls, millimeters: Fraction | Decimal | int | str) -> Length:
+        """Length of so many millimeters; 1 inch is exactly 25.4 mm (NIST Handbook 44, Appendix C)."""
+        return cls(Fraction(millimeters) / MM_PER_INCH)
+
+    def __add__(self, other: Length) -> Length:
+        """Sum of two lengths."""
+        return Length(self.inches + other.inches)
+
+    def __sub__(self, other: Length) -> Length:
+        """Difference of two lengths."""
+        return Length(self.inches - other.inches)
+
+    def __neg__(self) -> Length:
+        """The same length the other way."""
+        return Length(-self.inches)
+
+    def __abs__(self) -> Length:
+        """Magnitude."""
+        return Length(abs(self.inches))
+
+    def __mul__(self, factor: Fraction | int) -> Length:
+        """So many times this length."""
+        return Length(self.inches * factor)
+
+    __rmul__ = __mul__
+
+    @overload
+    def __truediv__(self, other: Length) -> Fraction: ...
+    @overload
+    def __truediv__(self, other: Fraction | int) -> Length: ...
+    def __truediv__(self, other: Length | Fraction | int) -> Fraction | Length:
+        """Ratio of two lengths, or a part of this one."""
+        if isinstance(other, Length):
+            return self.inches / other.inches
+        return Length(self.inches / other)
+
+    def __float__(self) -> float:
+        """Inches as a float, for drawing and trigonometry only."""
+        return float(self.inches)
+
+    def __bool__(self) -> bool:
+        """False for zero."""
+        return self.inches != 0
+
+    @property
+    def feet(self) -> Fraction:
+        """The value in feet. [ft]"""
+        return self.inches / 12
+
+    @property
+    def mm(self) -> Fraction:
+        """The value in millimeters. [mm]"""
+        return self.inches * MM_PER_INCH
+
+    def snapped(self, denominator: int = SNAP) -> Length:
+        """Nearest 1/denominator inch, halves away from zero upward (half up)."""
+        return Length(Fraction((self.inches * denominator * 2 + 1) // 2, denominator))
+
+    def decimal(self) -> Decimal:
+        """Inches snapped to 1/64" as an exact decimal without trailing zeros, for answers to machines."""
+        snapped = self.snapped().inches
+        value = (Decimal(snapped.numerator) / Decimal(snapped.denominator)).normalize()
+        return value.quantize(Decimal(1)) if value == value.to_integral_value() else value
+
+    def text(self, units: Units = Units.IMPERIAL, *, denominator: int = SNAP) -> str:
+        """For people: `12′ 6 1/2″`, `5 7/8″`, or `3810 mm` (to 0.1 mm) on a metric job."""
+        return self._mm_text() if units is Units.METRIC else self._feet_text(denominator)
+
+    def inch_text(self, denominator: int = SNAP) -> str:
+        """Inches alone, for small sizes: `5 7/8″`."""
+        snapped = self.snapped(denominator).inches
+        return f"{_sign(snapped)}{_mixed(abs(snapped))}\N{DOUBLE PRIME}"
+
+    def _mm_text(self) -> str:
+        tenths = (abs(self.mm) * 20 + 1) // 2
+        figures = f"{tenths // 10}" if tenths % 10 == 0 else f"{tenths // 10}.{tenths % 10}"
+        return f"{_sign(self.inches if tenths else Fraction(0))}{figures}\N{NO-BREAK SPACE}mm"
+
+    def _feet_text(self, denominator: int) -> str:
+        snapped = self.snapped(denominator).inches
+        feet, inches = divmod(abs(snapped), 12)
+        rest = f"{_mixed(inches)}\N{DOUBLE PRIME}"
+        if not feet:
+            return f"{_sign(snapped)}{rest}"
+        return f"{_sign(snapped)}{feet}\N{PRIME}\N{NO-BREAK SPACE}{rest}"
+
+
+ZERO = Length(Fraction(0))
+
+
+def _sign(value: Fraction) -> str:
+    return "\N{MINUS SIGN}" if value < 0 else ""
+
+
+def _mixed(value: Fraction) -> str:
+    whole, part = divmod(value, 1)
+    if not part:
+        return str(whole)
+    fraction = f"{part.numerator}/{part.denominator}"
+    return f"{whole} {fraction}" if whole else fraction
+
+
+_MARKS = {
+    "\N{PRIME}": "'", "\N{RIGHT SINGLE QUOTATION MARK}": "'", "\N{LEFT SINGLE QUOTATION MARK}": "'",
+    "\N{ACUTE ACCENT}": "'", "\N{MODIFIER LETTER PRIME}": "'", "`": "'",
+    "\N{DOUBLE PRIME}": '"', "\N{RIGHT DOUBLE QUOTATION MARK}": '"', "\N{LEFT DOUBLE QUOTATION MARK}": '"',
+    "\N{MODIFIER LETTER DOUBLE PRIME}": '"',
+    "\N{FRACTION SLASH}": "/", "\N{DIVISION SLASH}": "/",
+    "\N{MINUS SIGN}": "-", "\N{HYPHEN}": "-", "\N{NON-BREAKING HYPHEN}": "-",
+    "\N{EN DASH}": "-", "\N{EM DASH}": "-",
+    "\N{ZERO WIDTH SPACE}": "", "\N{ZERO WIDTH NO-BREAK SPACE}": "", "\N{WORD JOINER}": "",
+    "\N{ZERO WIDTH JOINER}": "", "\N{ZERO WIDTH NON-JOINER}": "",
+    "¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
+    "⅓": " 1/3", "⅔": " 2/3", "⅙": " 1/6", "⅚": " 5/6",
+}  # fmt: skip
+_TRANSLATION = str.maketrans(_MARKS)
+
+_DECIMAL = r"(?:\d{1,9}(?:\.\d{0,12})?|\.\d{1,12})"
+_FRACTION = r"\d{1,6}\s*/\s*\d{1,6}"
+_NUMBER = rf"(?:\d{{1,9}}(?:\s+|\s*-\s*){_FRACTION}|{_FRACTION}|{_DECIMAL})"
+_FOOT = r"(?:'|ft\.?|feet|foot)"
+_INCH = r"(?:\"|''|in\.?|inch(?:es)?)"
+_FEET_INCHES = re.compile(rf"(?P<feet>{_NUMBER})\s*{_FOOT}(?:\s*-?\s*(?P<inches>{_NUMBER})\s*{_INCH}?)?", re.IGNORECASE)
+_INCHES = re.compile(rf"(?P<inches>{_NUMBER})\s*{_INCH}", re.IGNORECASE)
+_METRIC = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)", re.IGNORECASE)
+_BARE = re.compile(_NUMBER)
+_MM_OF = {"mm": 1, "cm": 10, "m": 1000}
+
+
+def parsed_length(text: str, bare: Units) -> Length:
+    """Length written as trade text.
+
+    Reads `12' 6 1/2"`, `12'-6-1/2"`, `12 ft 6.5 in`, `150.5"`, `150 1/2`, `12.54'`, `3.81 m`, `381 cm`,
+    `3810 mm`, with typographic primes, quotes, fractions, minus signs and spaces.
+
+    Args:
+        text: as typed.
+        bare: unit of a number without one: inches when imperial, millimeters when metric.
+
+    Returns:
+        The exact length, never negative. [Length]
+
+    Raises:
+        LengthFault: when the text is not one unambiguous length.
+    """
+    plain = " ".join(text.translate(_TRANSLATION).split())
+    if not plain:
+        raise LengthFault("It is empty.")
+    if plain.startswith("-"):
+        raise LengthFault("A length cannot be negative.")
+    if "," in plain:
+        raise LengthFault("A comma can mean a decimal or a thousand; write a decimal point.")
+    for reading in (_feet_and_inches, _inches_alone, _metric, lambda t: _bare_number(t, bare)):
+        length = reading(plain)
+        if length is not None:
+            return length
+    raise LengthFault("It is not one length.")
+
+
+def _feet_and_inches(text: str) -> Length | None:
+    match = _FEET_INCHES.fullmatch(text)
+    if not match:
+        return None
+    inches = _number(match["inches"]) if match["inches"] else Fraction(0)
+    if match["inches"] and inches >= 12:  # noqa: PLR2004 - inches in a foot
+        raise LengthFault("After feet, the inches must be less than 12.")
+    return Length(_number(match["feet"]) * 12 + inches)
+
+
+def _inches_alone(text: str) -> Length | None:
+    match = _INCHES.fullmatch(text)
+    return Length(_number(match["inches"])) if match else None
+
+
+def _metric(text: str) -> Length | None:
+    match = _METRIC.fullmatch(text)
+    return Length.of_mm(_number(match["number"]) * _MM_OF[match["unit"].lower()]) if match else None
+
+
+def _bare_number(text: str, bare: Units) -> Length | None:
+    if not _BARE.fullmatch(text):
+        return None
+    value = _number(text)
+    return Length(value) if bare is Units.IMPERIAL else Length.of_mm(value)
+
+
+def _number(text: str) -> Fraction:
+    head, slash, denominator = text.partition("/")
+    if not slash:
+        return Fraction(text.rstrip(".") if text.endswith(".") else text)
+    if int(denominator) == 0:
+        raise LengthFault("A fraction cannot be divided by zero.")
+    *whole, numerator = head.replace("-", " ").split()
+    return (Fraction(whole[0]) if whole else Fraction(0)) + Fraction(int(numerator), int(denominator))
