@@ -24,12 +24,13 @@ class Units(StrEnum):
 
 
 class LengthFault(ValueError):
-    """A text is no length; `reason` says why in words for people."""
+    """A text is no length; `reason` says why in words for people, `is_unit_missing` that a unit would settle it."""
 
-    def __init__(self, reason: str) -> None:
+    def __init__(self, reason: str, *, is_unit_missing: bool = False) -> None:
         """Keep the reason, one sentence."""
         super().__init__(reason)
         self.reason = reason
+        self.is_unit_missing = is_unit_missing
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -101,12 +102,12 @@ class Length:
 
     @property
     def feet(self) -> Fraction:
-        """The value in feet. [ft]"""
+        """The value in feet [ft]."""
         return self.inches / 12
 
     @property
     def mm(self) -> Fraction:
-        """The value in millimeters. [mm]"""
+        """The value in millimeters [mm]."""
         return self.inches * MM_PER_INCH
 
     def snapped(self, denominator: int = SNAP) -> Length:
@@ -167,20 +168,22 @@ _MARKS = {
     "\N{EN DASH}": "-", "\N{EM DASH}": "-",
     "\N{ZERO WIDTH SPACE}": "", "\N{ZERO WIDTH NO-BREAK SPACE}": "", "\N{WORD JOINER}": "",
     "\N{ZERO WIDTH JOINER}": "", "\N{ZERO WIDTH NON-JOINER}": "",
+    "\N{LEFT-TO-RIGHT MARK}": "", "\N{RIGHT-TO-LEFT MARK}": "", "\N{SOFT HYPHEN}": "",
     "¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
     "⅓": " 1/3", "⅔": " 2/3", "⅙": " 1/6", "⅚": " 5/6",
 }  # fmt: skip
 _TRANSLATION = str.maketrans(_MARKS)
 
-_DECIMAL = r"(?:\d{1,9}(?:\.\d{0,12})?|\.\d{1,12})"
+_DECIMAL = r"(?:\d{1,9}(?:\.\d{0,17})?|\.\d{1,17})"  # a spreadsheet stores up to 17 figures
 _FRACTION = r"\d{1,6}\s*/\s*\d{1,6}"
-_NUMBER = rf"(?:\d{{1,9}}(?:\s+|\s*-\s*){_FRACTION}|{_FRACTION}|{_DECIMAL})"
+_NUMBER = rf"(?:\d{{1,9}}(?:\s+|-\s?){_FRACTION}|{_FRACTION}|{_DECIMAL})"
 _FOOT = r"(?:'|ft\.?|feet|foot)"
 _INCH = r"(?:\"|''|in\.?|inch(?:es)?)"
-_FEET_INCHES = re.compile(rf"(?P<feet>{_NUMBER})\s*{_FOOT}(?:\s*-?\s*(?P<inches>{_NUMBER})\s*{_INCH}?)?", re.IGNORECASE)
-_INCHES = re.compile(rf"(?P<inches>{_NUMBER})\s*{_INCH}", re.IGNORECASE)
-_METRIC = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)", re.IGNORECASE)
-_BARE = re.compile(_NUMBER)
+_FLAGS = re.IGNORECASE | re.ASCII
+_FEET_INCHES = re.compile(rf"(?P<feet>{_NUMBER})\s*{_FOOT}(?:\s*-?\s*(?P<inches>{_NUMBER})\s*{_INCH}?)?", _FLAGS)
+_INCHES = re.compile(rf"(?P<inches>{_NUMBER})\s*{_INCH}", _FLAGS)
+_METRIC = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)", _FLAGS)
+_BARE = re.compile(_NUMBER, _FLAGS)
 _MM_OF = {"mm": 1, "cm": 10, "m": 1000}
 
 
@@ -218,10 +221,15 @@ def _feet_and_inches(text: str) -> Length | None:
     match = _FEET_INCHES.fullmatch(text)
     if not match:
         return None
-    inches = _number(match["inches"]) if match["inches"] else Fraction(0)
-    if match["inches"] and inches >= 12:  # noqa: PLR2004 - inches in a foot
+    feet = _number(match["feet"])
+    if not match["inches"]:
+        return Length(feet * 12)
+    inches = _number(match["inches"])
+    if inches >= 12:  # noqa: PLR2004 - inches in a foot
         raise LengthFault("After feet, the inches must be less than 12.")
-    return Length(_number(match["feet"]) * 12 + inches)
+    if feet.denominator != 1:
+        raise LengthFault("Inches follow whole feet only.")
+    return Length(feet * 12 + inches)
 
 
 def _inches_alone(text: str) -> Length | None:
@@ -238,7 +246,11 @@ def _bare_number(text: str, bare: Units) -> Length | None:
     if not _BARE.fullmatch(text):
         return None
     value = _number(text)
-    return Length(value) if bare is Units.IMPERIAL else Length.of_mm(value)
+    if bare is Units.IMPERIAL:
+        return Length(value)
+    if "/" in text:
+        raise LengthFault("A fraction without a unit on a metric sheet may be inches.", is_unit_missing=True)
+    return Length.of_mm(value)
 
 
 def _number(text: str) -> Fraction:
@@ -248,4 +260,6 @@ def _number(text: str) -> Fraction:
     if int(denominator) == 0:
         raise LengthFault("A fraction cannot be divided by zero.")
     *whole, numerator = head.replace("-", " ").split()
+    if int(numerator) >= int(denominator):
+        raise LengthFault("In a fraction the upper number is the smaller one; put a space after the whole inches.")
     return (Fraction(whole[0]) if whole else Fraction(0)) + Fraction(int(numerator), int(denominator))

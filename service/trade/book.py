@@ -8,7 +8,7 @@ from decimal import Decimal
 from enum import StrEnum
 from functools import cache
 from importlib import resources
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from service.problems import Code, Problem, Severity
 
@@ -95,8 +95,8 @@ def shipped_book() -> TradeBook:
     return TradeBook(entries, sources)
 
 
-def _entry(key: str, item: Mapping[str, object]) -> Entry:
-    low, high = item["range"]  # type: ignore[misc]
+def _entry(key: str, item: Mapping[str, Any]) -> Entry:
+    low, high = item["range"]
     return Entry(
         key=key,
         value=Decimal(str(item["value"])),

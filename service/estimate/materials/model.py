@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from service.survey import FinishOrder
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from decimal import Decimal
@@ -45,9 +47,13 @@ class SupplyRow:
 class RunFastening:
     """What holds one run: counts that labor, field sheet and tests read.
 
-    `nails` at framing, plates, blocks and joints, by supply code; `cross_nailed` nails in pairs on
-    unbacked stretches; `blocks` behind a crown; `adhesive_length` of all beads; `caulked_length` of all
-    edges; `painted_area_sqft` one coat.
+    `nails` all of them, by supply code; of them `cross_nailed` in pairs on unbacked stretches and
+    `hidden_nails` behind a crown, which leave no hole to fill; `blocks` behind a crown, each with legs of
+    `block_legs` (wall, ceiling); `adhesive_length` of all beads; `dabs` of adhesive; `caulked_length` of
+    all edges; `painted_area_sqft` (paint or stain, `finish` says which) and `primed_area_sqft` of one
+    coat, zero where there is none; `coats` of paint or stain, `primer_coats` of primer.
+    `holding_factor`: withdrawal strength of the nails in wood over dead weight, overhead layers only,
+    None where it was not checked.
     """
 
     run: int
@@ -60,11 +66,27 @@ class RunFastening:
     painted_area_sqft: Fraction
     primed_area_sqft: Fraction
     coats: int
+    hidden_nails: int = 0
+    dabs: int = 0
+    primer_coats: int = 0
+    finish: FinishOrder = FinishOrder.NONE
+    block_legs: tuple[Length, Length] | None = None
+    holding_factor: float | None = None
 
     @property
     def nail_count(self) -> int:
-        """All nails of the run; each leaves a hole to fill."""
+        """All nails of the run."""
         return sum(self.nails.values())
+
+    @property
+    def hole_count(self) -> int:
+        """Holes to fill: every nail's but the hidden ones'."""
+        return self.nail_count - self.hidden_nails
+
+    @property
+    def finished_area_sqft(self) -> Fraction:
+        """Area that gets any finish, once: what is sanded. [sq ft]"""
+        return max(self.painted_area_sqft, self.primed_area_sqft)
 
 
 @dataclass(frozen=True, slots=True)

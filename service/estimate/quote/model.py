@@ -96,7 +96,7 @@ class JobCard:
 
 @dataclass(frozen=True, slots=True)
 class PlanPoint:
-    """A point in plan, x to the right and y up. [in]"""
+    """A point in plan, inches: x to the right and y up."""
 
     x: Length
     y: Length

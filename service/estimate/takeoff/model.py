@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from service.units import ZERO
+
 if TYPE_CHECKING:
     from service.firm import AdhesiveUse, Layer, Position, Profile
     from service.survey import CornerKind, FinishOrder
@@ -74,10 +76,11 @@ class Backing:
 
     Attributes:
         at: where studs or joists are met.
-        is_continuous: a joist edge or a plate runs under the whole of it.
+        is_continuous: the edge of a joist runs under the whole of it.
         unbacked: stretches without any, in order.
         is_known: False when the sheet does not tell where the framing is.
         is_wood: False on steel studs or masonry: finish nails do not count there.
+        on_plate: a top or bottom plate runs behind it all along and takes nails, no splices.
     """
 
     at: tuple[Length, ...]
@@ -85,6 +88,7 @@ class Backing:
     unbacked: tuple[Span, ...] = ()
     is_known: bool = True
     is_wood: bool = True
+    on_plate: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +98,7 @@ class Run:
     Attributes:
         number: unique in the job, from 1.
         room: number of the room, from 1; `room_name` and `wall` its names.
-        wall_pointer, trim_pointer, list_pointer: members of the job document it came from.
+        wall_pointer, trim_pointer: members of the job document it came from.
         layer: the assembly's layer; `profile` what it is made of.
         near, far: offsets from the wall's face that the layer occupies. [Length]
         low, high: the height band it occupies above the finished floor. [Length]
@@ -107,6 +111,9 @@ class Run:
         over_wall_layer, under_ceiling_layer: whether those layers of the same build-up stand on this
             wall (a crown nails to them), else None.
         wall_studs: stud centers between the run's ends, end and opening studs included, whatever the layer nails to.
+        top_edge: joists that the top edge of a crown without a ceiling layer reaches, else None.
+        left_setback, right_setback: long point less short point of the real cut at that end; together
+            cut_length - cut_short.
     """
 
     number: int
@@ -138,6 +145,9 @@ class Run:
     finish: FinishOrder | None = None
     coats: int | None = None
     notes: tuple[str, ...] = ()
+    top_edge: Backing | None = None
+    left_setback: Length = ZERO
+    right_setback: Length = ZERO
 
     @property
     def position(self) -> Position:

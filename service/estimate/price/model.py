@@ -1,4 +1,4 @@
-"""From wages and materials to the customer's total."""
+"""Records of the price stage."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ class Line:
         number: position, from 1; `code` a profile, supply code, task key or extra.
         unit_code: UN/ECE Recommendation 20.
         unit_price: amount / quantity, rounded to cents, for reading only.
-        amount: the customer's price; lines add up to the price before tax.
+        amount: the customer's price; lines add up to the price before tax. A discount is below zero.
         cost: direct cost, for the office alone; None on extras, discount and minimum.
     """
 
@@ -49,7 +49,13 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Totals:
-    """The price ladder, every step in cents. `minimum_charge`: what was added to reach the firm's minimum."""
+    """The price ladder, every step in cents.
+
+    labor = wages + burden; direct_cost = labor + materials + material_tax; cost = direct_cost + overhead;
+    price_before_tax = cost + contingency + profit + extras - discount + minimum_charge;
+    total = price_before_tax + sales_tax. `discount` is the amount taken off, never below zero;
+    `minimum_charge` what was added to reach the firm's minimum; `taxable` what the sales tax is charged on.
+    """
 
     wages: Decimal
     burden: Decimal

@@ -1,0 +1,307 @@
+"""From nothing to a priced quote: environment, database, service, and a sample room sheet sent through it.
+
+Standard library only, for Linux, macOS and Windows. Everything it makes is in `.run/`, which git ignores.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Self
+
+from own_venv import SetUpFault, clean_environment, python_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+ROOT = Path(__file__).resolve().parent.parent
+RUN = ROOT / ".run"
+SAMPLE = ROOT / "sample_sheets" / "l_shaped.xlsx"
+HOST = "127.0.0.1"
+USUAL_PORT = 8080
+PORTS_TRIED = 50
+START_SECONDS = 30
+SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+DOCUMENTS = ("quote.pdf", "field-sheet.pdf")
+
+EXIT_REFUSED = 1
+EXIT_PORT_TAKEN = 6
+EXIT_NOT_STARTED = 7
+EXIT_CODES = """exit codes:
+  0  done (or stopped by Ctrl-C)
+  1  the service refused the sample sheet
+  2  wrong option
+  3  Python is older than 3.11
+  4  no venv module, or the environment could not be made
+  5  the packages could not be installed
+  6  the port is taken
+  7  the service did not start"""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Whole first start; see `--help`. Returns the exit code."""
+    options = _options(arguments)
+    for name in ("SIGTERM", "SIGHUP"):
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), _stop)
+    try:
+        return _started(options)
+    except SetUpFault as fault:
+        print(f"\n{fault}\n{fault.advice}", file=sys.stderr)
+        return fault.status
+    except KeyboardInterrupt:
+        say("stopped")
+        return 0
+
+
+def say(text: str, *, passing: bool = False) -> None:
+    """Show one line; a passing one is overwritten on a terminal and left out of a log."""
+    if not passing:
+        print(f"\r\x1b[K{text}" if sys.stdout.isatty() else text, flush=True)
+    elif sys.stdout.isatty():
+        print(f"\r\x1b[K{text}", end="", flush=True)
+
+
+def _stop(*_: object) -> None:
+    raise KeyboardInterrupt
+
+
+def _options(arguments: Sequence[str] | None) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(
+        prog="deploy/start.py",
+        description="Start the service here and send a sample room sheet through it.",
+        epilog=EXIT_CODES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--port", type=_port, help=f"port to serve on (default {USUAL_PORT}, or the next free one)")
+    parser.add_argument("--once", action="store_true", help="write the documents to .run/first-quote/ and end")
+    return parser.parse_args(arguments)
+
+
+def _port(text: str) -> int:
+    port = int(text) if text.isdecimal() else 0
+    if not 1 <= port <= 65535:  # noqa: PLR2004 - the range of TCP ports
+        raise argparse.ArgumentTypeError("a port is a number from 1 to 65535")
+    return port
+
+
+def _started(options: argparse.Namespace) -> int:
+    python = python_of(RUN / "venv", ROOT / "deploy" / "requirements.txt", say)
+    port = _chosen_port(options.port, once=options.once)
+    key, is_new = _office_key(python)
+    with _Service(python, port) as service:
+        service.wait_until_ready()
+        office = Office(f"http://{HOST}:{port}", key)
+        if not is_new and office.refuses_key():
+            key, is_new = _new_key(python), True
+            office = Office(office.address, key)
+        return _shown_and_kept(office, service, options, key if is_new else None)
+
+
+def _shown_and_kept(office: Office, service: _Service, options: argparse.Namespace, new_key: str | None) -> int:
+    quote = office.quote_of(SAMPLE)
+    if quote is None:
+        return EXIT_REFUSED
+    folder = RUN / "first-quote"
+    office.save(quote, folder)
+    _summary(office, quote, folder, new_key)
+    if not options.once:
+        say("\nserving; Ctrl-C stops it")
+        service.wait()
+    return 0
+
+
+def _summary(office: Office, quote: dict[str, Any], folder: Path, new_key: str | None) -> None:
+    total, address = quote["totals"]["total"], f"{office.address}/v1/quotes/{quote['id']}"
+    say(f"\n{SAMPLE.relative_to(ROOT)}: total {total['currency']} {total['amount']} (invented prices)")
+    say(f"  page  {office.address}/")
+    say(f"  JSON  {address}")
+    say(f"  PDF   {address}/quote.pdf")
+    say(f"  saved {folder.relative_to(ROOT)}/quote.json, " + ", ".join(DOCUMENTS))
+    if new_key:
+        say(f"  office key, shown this once (kept in {_key_file().relative_to(ROOT)}): {new_key}")
+    else:
+        say(f"  office key: in {_key_file().relative_to(ROOT)}")
+    say("  the addresses under /v1 ask for it: curl -H 'Authorization: Bearer KEY' ADDRESS")
+
+
+def _chosen_port(asked: int | None, *, once: bool) -> int:
+    if asked is not None:
+        if not _is_free(asked):
+            raise SetUpFault(
+                EXIT_PORT_TAKEN,
+                f"Port {asked} is taken by another program.",
+                "Stop that program, or give another port with --port, or none to let one be found.",
+            )
+        return asked
+    if once:
+        return _any_free()
+    for port in range(USUAL_PORT, USUAL_PORT + PORTS_TRIED):
+        if _is_free(port):
+            if port != USUAL_PORT:
+                say(f"port {USUAL_PORT} is taken by another program; taking {port}")
+            return port
+    raise SetUpFault(EXIT_PORT_TAKEN, f"No free port from {USUAL_PORT} on.", "Give one with --port.")
+
+
+def _is_free(port: int) -> bool:
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
+        if os.name == "posix":
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((HOST, port))
+        except OSError:
+            return False
+    return True
+
+
+def _any_free() -> int:
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
+        probe.bind((HOST, 0))
+        return int(probe.getsockname()[1])
+
+
+def _key_file() -> Path:
+    return RUN / "office-key"
+
+
+def _office_key(python: Path) -> tuple[str, bool]:
+    """The key of an earlier start, or a new one, and whether it is new."""
+    if _key_file().exists() and (RUN / "data").exists():
+        return _key_file().read_text("utf-8").strip(), False
+    return _new_key(python), True
+
+
+def _new_key(python: Path) -> str:
+    say("preparing the database and the sample price list")
+    command = [str(python), "-m", "service", "key", "create", "--role", "office"]
+    made = subprocess.run(command, cwd=ROOT, env=clean_environment(), capture_output=True, text=True, check=False)
+    if made.returncode:
+        raise SetUpFault(EXIT_NOT_STARTED, "No key could be made.", made.stderr.strip())
+    key = made.stdout.strip()
+    with os.fdopen(os.open(_key_file(), os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "w") as file:
+        file.write(key)
+    return key
+
+
+class _Service:
+    """The running service; leaving the block stops it."""
+
+    def __init__(self, python: Path, port: int) -> None:
+        self.address = f"http://{HOST}:{port}"
+        self.log = RUN / "service.log"
+        command = [str(python), "-m", "service", "serve", "--host", HOST, "--port", str(port)]
+        say(f"starting the service on {self.address} (its log: {self.log.relative_to(ROOT)})")
+        with self.log.open("wb") as log:
+            self.process = subprocess.Popen(
+                command, cwd=ROOT, env=clean_environment(), stdout=log, stderr=subprocess.STDOUT,
+                stdin=subprocess.DEVNULL, **_apart(),
+            )  # fmt: skip
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.process.terminate()
+        try:
+            self.process.wait(10)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            self.process.wait()
+
+    def wait(self) -> None:
+        """Until the service ends or somebody stops it."""
+        while self.process.poll() is None:
+            time.sleep(0.2)
+        raise self._not_started("The service ended by itself.")
+
+    def wait_until_ready(self) -> None:
+        """Until it answers /readyz."""
+        deadline = time.monotonic() + START_SECONDS
+        while time.monotonic() < deadline:
+            if self.process.poll() is not None:
+                raise self._not_started("The service ended while starting.")
+            if Office(self.address, "").is_ready():
+                return
+            time.sleep(0.05)
+        raise self._not_started(f"The service was not ready within {START_SECONDS} s.")
+
+    def _not_started(self, fault: str) -> SetUpFault:
+        last = "\n".join(self.log.read_text("utf-8", "replace").splitlines()[-15:])
+        return SetUpFault(EXIT_NOT_STARTED, fault, f"{last}\nThe whole log: {self.log}")
+
+
+def _apart() -> dict[str, Any]:
+    """Arguments that keep a terminal's Ctrl-C from the service: it is stopped by this program, in order."""
+    if sys.platform == "win32":
+        return {"creationflags": subprocess.CREATE_NEW_PROCESS_GROUP}
+    return {"start_new_session": True}
+
+
+@dataclass(frozen=True)
+class Office:
+    """The service as an office program sees it: an address and a key."""
+
+    address: str
+    key: str
+
+    def is_ready(self) -> bool:
+        """True when the service takes requests."""
+        try:
+            return self._answer("/readyz")[0] == 200  # noqa: PLR2004 - HTTP's OK
+        except OSError:
+            return False
+
+    def refuses_key(self) -> bool:
+        """True when the key isn't known here: the data folder was made anew."""
+        return self._answer("/v1/quotes")[0] in {401, 403}
+
+    def quote_of(self, sheet: Path) -> dict[str, Any] | None:
+        """The quote for a room sheet; None, with every fault shown, when it was refused."""
+        status, body = self._answer("/v1/quotes", sheet.read_bytes(), SHEET_TYPE)
+        answer: dict[str, Any] = json.loads(body)
+        if status == 201:  # noqa: PLR2004 - HTTP's Created
+            return answer
+        print(f"refused ({status}): {answer.get('title', '')} {answer.get('detail', '')}", file=sys.stderr)
+        for problem in answer.get("problems", ()):
+            print(f"  {problem}", file=sys.stderr)
+        return None
+
+    def save(self, quote: dict[str, Any], folder: Path) -> None:
+        """Write the quote and its documents into a folder."""
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / "quote.json").write_bytes(self._fetched(f"/v1/quotes/{quote['id']}"))
+        for name in DOCUMENTS:
+            (folder / name).write_bytes(self._fetched(f"/v1/quotes/{quote['id']}/{name}"))
+
+    def _fetched(self, path: str) -> bytes:
+        status, body = self._answer(path)
+        if status != 200:  # noqa: PLR2004 - HTTP's OK
+            raise SetUpFault(EXIT_REFUSED, f"GET {path} answered {status}.", body.decode("utf-8", "replace"))
+        return body
+
+    def _answer(self, path: str, body: bytes | None = None, content_type: str = "") -> tuple[int, bytes]:
+        headers = {"Accept": "application/json"} if not path.endswith(".pdf") else {}
+        headers |= {"Authorization": f"Bearer {self.key}"} if self.key else {}
+        headers |= {"Content-Type": content_type} if body is not None else {}
+        request = urllib.request.Request(self.address + path, data=body, headers=headers)  # noqa: S310 - our own address
+        try:
+            with _DIRECT.open(request, timeout=60) as answer:
+                return answer.status, answer.read()
+        except urllib.error.HTTPError as refusal:
+            with refusal:
+                return refusal.code, refusal.read()
+
+
+# A proxy set for the outside must not be asked about this computer's own address.
+_DIRECT = urllib.request.build_opener(urllib.request.ProxyHandler({}))

@@ -1,0 +1,92 @@
+"""The one place where marshmallow's errors become problems.
+
+A field refuses a value with a `Fault`, carried as the message of a `ValidationError`; marshmallow nests
+the messages by member and position, and `problems_of` reads the nesting back as JSON Pointers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from marshmallow import ValidationError
+from marshmallow.exceptions import SCHEMA
+
+from schemas.text import nearest, shown
+from service.problems import Code, Problem, Severity, pointer
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+_NAME_CHARACTERS = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """Why a value is refused. `members`: the members an object may have, for guessing what an unknown one meant."""
+
+    code: Code
+    detail: str
+    help: str = ""
+    found: str = ""
+    members: tuple[str, ...] = ()
+
+
+def refusal(code: Code, detail: str, help: str = "", value: object = "") -> ValidationError:  # noqa: A002 - as Problem
+    """The error that a field raises: code, what is wrong, what to type, what stood there."""
+    return ValidationError([Fault(code, detail, help, shown(value))])
+
+
+def missing(help: str) -> ValidationError:  # noqa: A002 - as Problem
+    """The error for a required value that is not there."""
+    return ValidationError([Fault(Code.VALUE_MISSING, "A value is needed here.", help)])
+
+
+def problems_of(error: ValidationError) -> tuple[Problem, ...]:
+    """Every fault in a marshmallow error as a problem of the document, in the order of the document's declaration."""
+    return tuple(_walked(error.messages, ""))
+
+
+def _walked(messages: object, place: str) -> Iterator[Problem]:
+    if isinstance(messages, Mapping):
+        for key in sorted(messages, key=lambda key: _order(key, messages[key])):
+            yield from _walked(messages[key], _below(place, key, messages[key]))
+    elif isinstance(messages, list):
+        for message in messages:
+            yield from _walked(message, place)
+    else:
+        yield _problem(messages, place)
+
+
+def _order(key: object, message: object) -> tuple[bool, str]:
+    return (True, shown(key)) if _is_unknown_member(message) else (False, "")
+
+
+def _is_unknown_member(message: object) -> bool:
+    return isinstance(message, list) and any(
+        isinstance(fault, Fault) and fault.code is Code.MEMBER_UNKNOWN for fault in message
+    )
+
+
+def _below(place: str, key: object, message: object) -> str:
+    if key == SCHEMA and not _is_unknown_member(message):
+        return place
+    name = key[:_NAME_CHARACTERS] if isinstance(key, str) else shown(key)
+    return place + pointer(name.encode("utf-8", "replace").decode("utf-8"))
+
+
+def _problem(message: object, place: str) -> Problem:
+    if not isinstance(message, Fault):
+        return Problem(Code.DOCUMENT_UNREADABLE, Severity.ERROR, place, str(message))
+    if message.code is not Code.MEMBER_UNKNOWN:
+        return Problem(message.code, Severity.ERROR, place, message.detail, message.help, message.found)
+    name = place.rpartition("/")[2].replace("~1", "/").replace("~0", "~")
+    return Problem(
+        message.code, Severity.ERROR, place, message.detail, _member_help(name, message.members), shown(name)
+    )
+
+
+def _member_help(name: str, members: tuple[str, ...]) -> str:
+    near = nearest(name, members)
+    return f"Did you mean `{near}`?" if near else f"Known members are {', '.join(members)}."

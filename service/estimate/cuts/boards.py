@@ -1,0 +1,208 @@
+"""Which piece comes from which board: first fit decreasing over several stock lengths.
+
+All lengths of a profile become whole numbers of one small unit, so every comparison is exact.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import TYPE_CHECKING, NamedTuple
+
+from service.estimate.cuts.kerf import kerf_at, kerf_between
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from decimal import Decimal
+
+    from service.estimate.cuts.model import Piece
+    from service.estimate.cuts.shelf import Choice, Shelf
+    from service.units import Length
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """One board: the length it is bought in, and its pieces in cutting order."""
+
+    choice: Choice
+    pieces: tuple[Piece, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Packing:
+    """Boards of one profile, and pieces that found none."""
+
+    boards: tuple[Board, ...]
+    unplaced: tuple[Piece, ...]
+
+    @property
+    def cost(self) -> Decimal | int:
+        """Price of all boards. [money]"""
+        return sum(board.choice.price for board in self.boards)
+
+
+class _Item(NamedTuple):
+    length: int
+    left_kerf: int
+    right_kerf: int
+    index: int
+
+
+@dataclass(slots=True)
+class _Open:
+    """A board being filled: `choice` its index on the shelf, `used` pieces and the kerfs between them."""
+
+    choice: int
+    items: list[_Item] = field(default_factory=list)
+    used: int = 0
+
+    def need(self, item: _Item) -> int:
+        """What would be used with one more piece."""
+        if not self.items:
+            return item.length
+        return self.used + max(self.items[-1].right_kerf, item.left_kerf) + item.length
+
+    def put(self, item: _Item) -> None:
+        self.used = self.need(item)
+        self.items.append(item)
+
+
+@dataclass(frozen=True, slots=True)
+class _Bench:
+    """A shelf in whole units: what each length holds, costs in cents, and how many there are."""
+
+    holds: tuple[int, ...]
+    cents: tuple[int, ...]
+    available: tuple[int | None, ...]
+    is_offcut: tuple[bool, ...]
+
+    def is_left(self, choice: int, used: Sequence[int]) -> bool:
+        limit = self.available[choice]
+        return limit is None or used[choice] < limit
+
+
+def packed(pieces: Sequence[Piece], shelf: Shelf, kerf: Length, keep: Length) -> Packing:
+    """Pieces of one profile on boards.
+
+    First fit decreasing with each stock length in turn as the one opened first, with and without using
+    up offcuts before it; every board is then shrunk to the cheapest length that still holds it. The
+    cheapest plan is kept; ties by fewest boards, then by the largest offcut worth keeping.
+
+    Args:
+        pieces: of one profile, in any order.
+        shelf: what the profile can be had in.
+        kerf: width of a square cut. [Length]
+        keep: the shortest offcut that is kept. [Length]
+    """
+    items, bench = _in_units(pieces, shelf, kerf)
+    plans = []
+    for preference in _preferences(bench):
+        opened, unplaced = _first_fit(items, bench, preference)
+        _shrink(opened, bench)
+        boards = tuple(Board(shelf.choices[one.choice], tuple(pieces[item.index] for item in one.items)) for one in opened)
+        plans.append(Packing(boards, tuple(pieces[item.index] for item in unplaced)))
+    return min(plans, key=lambda plan: _rank(plan, kerf, keep))
+
+
+def _rank(plan: Packing, kerf: Length, keep: Length) -> tuple[int, Decimal | int, int, Fraction]:
+    rests = (rest_of(board, kerf).inches for board in plan.boards)
+    largest = max((rest for rest in rests if rest >= keep.inches), default=Fraction(0))
+    return len(plan.unplaced), plan.cost, len(plan.boards), -largest
+
+
+def _in_units(pieces: Sequence[Piece], shelf: Shelf, kerf: Length) -> tuple[list[_Item], _Bench]:
+    sizes = [
+        (piece.long_point.inches, kerf_at(piece.left, kerf).inches, kerf_at(piece.right, kerf).inches)
+        for piece in pieces
+    ]
+    usable = [choice.usable.inches for choice in shelf.choices]
+    scale = math.lcm(*(size.denominator for size in usable), *(part.denominator for size in sizes for part in size))
+    items = [_Item(*(int(part * scale) for part in size), index) for index, size in enumerate(sizes)]
+    bench = _Bench(
+        holds=tuple(int(size * scale) for size in usable),
+        cents=tuple(int(choice.price * 100) for choice in shelf.choices),
+        available=tuple(choice.available for choice in shelf.choices),
+        is_offcut=tuple(choice.is_offcut for choice in shelf.choices),
+    )
+    return sorted(items, key=lambda item: (-item.length, item.left_kerf, item.right_kerf, item.index)), bench
+
+
+def _preferences(bench: _Bench) -> Iterator[tuple[int, ...]]:
+    """Orders in which to open boards: each length first, the others by price an inch; offcuts before all or not."""
+    everything = range(len(bench.holds))
+    by_price = sorted(everything, key=lambda i: (Fraction(bench.cents[i], bench.holds[i]), -bench.holds[i], i))
+    shortest_offcuts = [i for i in sorted(everything, key=lambda i: bench.holds[i]) if bench.is_offcut[i]]
+    for main in everything:
+        yield _distinct((main, *by_price))
+        if shortest_offcuts:
+            yield _distinct((*shortest_offcuts, main, *by_price))
+
+
+def _distinct(order: Iterable[int]) -> tuple[int, ...]:
+    return tuple(dict.fromkeys(order))
+
+
+def _first_fit(items: Iterable[_Item], bench: _Bench, preference: Sequence[int]) -> tuple[list[_Open], list[_Item]]:
+    opened: list[_Open] = []
+    unplaced: list[_Item] = []
+    used = [0] * len(bench.holds)
+    for item in items:
+        board = next((one for one in opened if one.need(item) <= bench.holds[one.choice]), None)
+        if board is None:
+            choice = _first_that_holds(item, bench, preference, used)
+            if choice is None:
+                unplaced.append(item)
+                continue
+            used[choice] += 1
+            board = _Open(choice)
+            opened.append(board)
+        board.put(item)
+    return opened, unplaced
+
+
+def _first_that_holds(item: _Item, bench: _Bench, preference: Sequence[int], used: Sequence[int]) -> int | None:
+    fits = (i for i in preference if bench.holds[i] >= item.length and bench.is_left(i, used))
+    return next(fits, None)
+
+
+def _shrink(opened: Sequence[_Open], bench: _Bench) -> None:
+    """Change every board for the cheapest length that still holds its pieces, until none gets cheaper."""
+    used = [0] * len(bench.holds)
+    for board in opened:
+        used[board.choice] += 1
+    fullest_first = sorted(opened, key=lambda board: -board.used)
+    changed = True
+    while changed:
+        changed = False
+        for board in fullest_first:
+            best = _cheapest_that_holds(board, bench, used)
+            if best != board.choice:
+                used[board.choice] -= 1
+                used[best] += 1
+                changed = changed or bench.cents[best] < bench.cents[board.choice]
+                board.choice = best
+
+
+def _cheapest_that_holds(board: _Open, bench: _Bench, used: Sequence[int]) -> int:
+    fits = (
+        i for i in range(len(bench.holds))
+        if bench.holds[i] >= board.used and (i == board.choice or bench.is_left(i, used))
+    )  # fmt: skip
+    return min(fits, key=lambda i: (bench.cents[i], -bench.holds[i], i != board.choice, i))
+
+
+def rest_of(board: Board, kerf: Length) -> Length:
+    """What is left of a board after its last piece and the cut that frees it, end trim taken off. [Length]
+
+    Zero where that last cut runs out of the board's end.
+    """
+    slack = board.choice.usable - pieces_length(board.pieces) - kerf_between(board.pieces, kerf)
+    return max(slack - kerf_at(board.pieces[-1].right, kerf), slack * 0)
+
+
+def pieces_length(pieces: Iterable[Piece]) -> Length:
+    """Long points of some pieces together. [Length]"""
+    from service.units import ZERO
+
+    return sum((piece.long_point for piece in pieces), start=ZERO)

@@ -1,0 +1,184 @@
+"""Where each layer is nailed: one function a position, each answering groups of nails."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from service.estimate.materials.counts import (
+    cross_nails,
+    is_plate_behind,
+    long_stretches,
+    nails_across,
+    nails_along,
+    outside_corners,
+)
+from service.estimate.materials.nails import Into, NailGroup
+from service.firm import Position
+from service.units import ZERO, Length
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from service.estimate.materials.rules import NailRules
+    from service.estimate.takeoff.model import Run
+    from service.survey import Room
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One run with what its nails meet: its room, its splices, its blocks and their ceiling leg."""
+
+    run: Run
+    room: Room
+    splices: int
+    blocks: int = 0
+    block_leg: Length = ZERO
+
+    @property
+    def thickness(self) -> Length:
+        """Thickness of the layer itself. [Length]"""
+        return self.run.profile.thickness
+
+
+def nail_groups(place: Place, rules: NailRules) -> tuple[NailGroup, ...]:
+    """All nails of one run; behind steel studs or masonry only those that end in a board.
+
+    Source: design of the trade book `fastening.*`; positions as in one function each below.
+    """
+    groups = [*_OF_POSITION.get(place.run.position, _on_wall)(place, rules), *_joints(place, rules)]
+    wood = place.run.backing.is_wood
+    return tuple(group for group in groups if group.count and (wood or group.into is Into.BOARD))
+
+
+def _on_ceiling(place: Place, rules: NailRules) -> Iterator[NailGroup]:
+    """Ceiling layer: 2 or 3 at each joist; along a joist edge at the nail spacing, driven at an angle into it."""
+    run, passes = place.run, place.thickness + place.room.ceiling_covering
+    if run.backing.is_continuous:
+        count = nails_along(run.length, rules.spacing)
+        yield NailGroup("joist edge", count, passes, Into.FRAMING, ("fastening.nail-spacing",), is_angled=True)
+    else:
+        count = len(run.backing.at) * nails_across(run.profile.width, rules)
+        entry = "nails-per-wide-joint" if run.profile.width > rules.wide_above else "nails-per-joint"
+        yield NailGroup("joists", count, passes, Into.FRAMING, (f"fastening.{entry}", "fastening.wide-above"))
+    yield from _cross(place, rules, passes)
+
+
+def _on_wall(place: Place, rules: NailRules) -> Iterator[NailGroup]:
+    """Wall layer: 2 at each stud, and the top plate at the nail spacing where the layer covers it."""
+    passes = place.thickness + place.room.wall_covering
+    yield _at_studs(place, rules.per_stud, passes, "fastening.nails-per-stud")
+    if place.run.backing.is_continuous:
+        yield _along(place, rules, "plate", passes, Into.FRAMING)
+    yield from _cross(place, rules, passes)
+
+
+def _on_base(place: Place, rules: NailRules) -> Iterator[NailGroup]:
+    """Base: two finish nails at each stud; the bottom plate takes them where no stud is known.
+
+    Source: NAVEDTRA 14044 chapter 6.
+    """
+    passes = place.thickness + place.room.wall_covering
+    if place.run.backing.is_continuous and not place.run.backing.at:
+        yield _along(place, rules, "bottom plate", passes, Into.FRAMING)
+    yield _at_studs(place, rules.per_stud, passes, "fastening.nails-per-stud")
+    yield from _cross(place, rules, passes)
+
+
+def _on_base_top(place: Place, rules: NailRules) -> Iterator[NailGroup]:
+    """Base cap: one at each stud."""
+    passes = place.thickness + place.room.wall_covering
+    yield _at_studs(place, rules.per_cap_stud, passes, "fastening.cap-nails-per-stud")
+    yield from _cross(place, rules, passes)
+
+
+def _before_base(place: Place, rules: NailRules) -> Iterator[NailGroup]:
+    """Shoe: into floor or base, through nothing but itself, at the nail spacing."""
+    yield _along(place, rules, "floor or base", place.thickness, Into.BOARD)
+
+
+def _sprung(place: Place, rules: NailRules) -> Iterator[NailGroup]:
+    """Crown: blocks to studs, crown to blocks, both edges to boards or to framing."""
+    yield from _blocks(place, rules)
+    yield _bottom_edge(place, rules)
+    yield _top_edge(place, rules)
+    if not place.blocks and not place.run.under_ceiling_layer:
+        yield from _cross(place, rules, place.thickness + place.room.ceiling_covering)
+
+
+def _blocks(place: Place, rules: NailRules) -> Iterator[NailGroup]:
+    layer = place.run.over_wall_layer
+    behind = (layer.thickness if layer else ZERO) + place.room.wall_covering
+    passes = place.block_leg * rules.block_nail_share + behind
+    basis = ("fastening.nails-per-block", "fastening.block-nail-share")
+    count = place.blocks * rules.per_block
+    yield NailGroup("block to stud", count, passes, Into.FRAMING, basis, is_hidden=True, is_own=False)
+    count = place.blocks * rules.crown_per_block
+    yield NailGroup("crown to block", count, place.thickness, Into.BOARD, ("fastening.crown-nails-per-block",))
+
+
+def _bottom_edge(place: Place, rules: NailRules) -> NailGroup:
+    """Bottom edge of a crown: to the wall layer; without one and without blocks to the plate or the studs."""
+    if place.run.over_wall_layer:
+        return _along(place, rules, "bottom edge to wall layer", place.thickness, Into.BOARD)
+    passes = place.thickness + place.room.wall_covering
+    if not place.blocks and _is_on_plate(place, rules):
+        return _along(place, rules, "bottom edge to plate", passes, Into.FRAMING)
+    count = 0 if place.blocks else len(place.run.wall_studs) * rules.per_edge_backing
+    basis = ("fastening.edge-nails-per-backing",)
+    return NailGroup("bottom edge to studs", count, passes, Into.FRAMING, basis)
+
+
+def _top_edge(place: Place, rules: NailRules) -> NailGroup:
+    """Top edge of a crown: to the ceiling layer, else to each joist that crosses it or along a joist's edge."""
+    if place.run.under_ceiling_layer:
+        return _along(place, rules, "top edge to ceiling layer", place.thickness, Into.BOARD)
+    passes = place.thickness + place.room.ceiling_covering
+    if place.run.backing.is_continuous:
+        return _along(place, rules, "top edge to joist", passes, Into.FRAMING)
+    count = len(place.run.backing.at) * rules.per_edge_backing
+    return NailGroup("top edge to joists", count, passes, Into.FRAMING, ("fastening.edge-nails-per-backing",))
+
+
+def _is_on_plate(place: Place, rules: NailRules) -> bool:
+    room = place.room
+    return is_plate_behind(place.run, room.ceiling_covering, room.ceiling_height, rules.top_plate_depth)
+
+
+def _joints(place: Place, rules: NailRules) -> Iterator[NailGroup]:
+    """Two more at each scarf and each mitered outside corner, through one piece into the other."""
+    count = place.splices * rules.per_splice
+    yield NailGroup("scarfs", count, place.thickness, Into.BOARD, ("fastening.nails-per-splice",))
+    count = outside_corners(place.run) * rules.per_outside_corner
+    basis = ("fastening.nails-per-outside-corner",)
+    yield NailGroup("outside corners", count, place.thickness, Into.BOARD, basis)
+
+
+def _at_studs(place: Place, each: int, passes: Length, entry: str) -> NailGroup:
+    return NailGroup("studs", len(place.run.backing.at) * each, passes, Into.FRAMING, (entry,))
+
+
+def _along(place: Place, rules: NailRules, use: str, passes: Length, into: Into) -> NailGroup:
+    count = nails_along(place.run.length, rules.spacing)
+    return NailGroup(use, count, passes, into, ("fastening.nail-spacing",))
+
+
+def _cross(place: Place, rules: NailRules, passes: Length) -> Iterator[NailGroup]:
+    """Pairs at opposing angles on each unbacked stretch longer than the limit."""
+    if place.run.backing.is_continuous:
+        return
+    stretches = long_stretches(place.run.backing.unbacked, rules.unbacked_limit)
+    count = sum(cross_nails(span.length, rules) for span in stretches)
+    basis = ("fastening.unbacked-limit", "fastening.cross-nail-spacing", "fastening.nails-per-cross")
+    yield NailGroup("unbacked stretches", count, passes, Into.GYPSUM, basis, is_angled=True)
+
+
+_OF_POSITION: dict[Position, Callable[[Place, NailRules], Iterator[NailGroup]]] = {
+    Position.CEILING: _on_ceiling,
+    Position.WALL: _on_wall,
+    Position.RAIL: _on_wall,
+    Position.BASE: _on_base,
+    Position.CAP: _on_base_top,
+    Position.SHOE: _before_base,
+    Position.CROWN: _sprung,
+}

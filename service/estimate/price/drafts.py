@@ -1,0 +1,134 @@
+"""Lines before their price: what each part of the work costs, where it stands and what it rests on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from service.estimate.price.ladder import added_up, share_of
+from service.estimate.price.model import LineKind
+from service.estimate.price.unit_codes import EACH, FOOT, HOUR, METER, PIECE, unit_code
+from service.money import shared_out, to_cents
+from service.units import Units
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from service.estimate.cuts.model import CutPlan, Piece, ProfileBoards
+    from service.estimate.labor import Labor, LaborRow
+    from service.estimate.materials.model import Materials, SupplyRow
+    from service.estimate.takeoff.model import Run
+    from service.firm import PriceList
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A cost-bearing line. `base`: wages or material before burden and material tax; room None: the whole job."""
+
+    code: str
+    room_number: int | None
+    room: str | None
+    kind: LineKind
+    description: str
+    quantity: Decimal
+    unit: str
+    unit_code: str
+    base: Decimal
+    basis: tuple[str, ...]
+
+
+def drafts_of(  # noqa: PLR0913, PLR0917 - one argument for each earlier stage
+    runs: Sequence[Run], plan: CutPlan, materials: Materials, labor: Labor, price_list: PriceList, units: Units
+) -> tuple[Draft, ...]:
+    """Every cost-bearing line: rooms in order (boards, then labor), after them what is bought or done once."""
+    boards = [draft for item in plan.boards for draft in board_drafts(item, plan.pieces, runs, price_list, units)]
+    hours = [labor_draft(row) for row in labor.rows]
+    supplies = [supply_draft(row) for row in materials.supplies]
+    return _by_room((*boards, *hours, *supplies, *spare_drafts(plan, price_list)))
+
+
+def board_drafts(
+    boards: ProfileBoards, pieces: Iterable[Piece], runs: Iterable[Run], price_list: PriceList, units: Units
+) -> tuple[Draft, ...]:
+    """One line a room for the boards of one profile.
+
+    The profile is bought as one lot, so its cost is shared over the rooms by largest remainder on the long
+    points of their pieces. Quantity: feet of pieces (meters on a metric job), to 0.01, waste not in it.
+    """
+    of_room: dict[tuple[int, str], list[Piece]] = {}
+    for piece in pieces:
+        if piece.profile == boards.profile:
+            of_room.setdefault((piece.room, piece.room_name), []).append(piece)
+    rooms = sorted(of_room)
+    costs = shared_out(to_cents(boards.cost), [_inches(of_room[room]) for room in rooms])
+    profile = price_list.profiles.get(boards.profile)
+    words = profile.description if profile and profile.description else boards.profile
+    code = METER if units is Units.METRIC else FOOT
+    return tuple(
+        Draft(
+            boards.profile, number, name, LineKind.MATERIAL, words, _long_measure(of_room[number, name], units),
+            "m" if units is Units.METRIC else "ft", code, cost, _board_basis(of_room[number, name], runs),
+        )
+        for (number, name), cost in zip(rooms, costs, strict=True)
+    )  # fmt: skip
+
+
+def _inches(pieces: Iterable[Piece]) -> Fraction:
+    return sum((piece.long_point.inches for piece in pieces), Fraction(0))
+
+
+def _long_measure(pieces: Iterable[Piece], units: Units) -> Decimal:
+    inches = _inches(pieces)
+    return to_cents(inches * Fraction(254, 10_000) if units is Units.METRIC else inches / 12)
+
+
+def _board_basis(pieces: Iterable[Piece], runs: Iterable[Run]) -> tuple[str, ...]:
+    numbers = {piece.run for piece in pieces}
+    places = (place for run in runs if run.number in numbers for place in (run.wall_pointer, run.trim_pointer) if place)
+    return (*(f"sheet:{place}" for place in dict.fromkeys(places)), "list:stock")
+
+
+def labor_draft(row: LaborRow) -> Draft:
+    """One line for one task in one room, counted in hours.
+
+    Hours, not the task's own unit: every invoicing program knows `HUR`, while joints and holes have no code of
+    their own; and a price for one nail hole, cut to cents, would multiply back to another amount.
+    """
+    return Draft(
+        row.task, row.room, row.room_name, LineKind.LABOR, row.description, to_cents(row.hours),
+        "h", HOUR, to_cents(row.amount), row.basis,
+    )  # fmt: skip
+
+
+def supply_draft(row: SupplyRow) -> Draft:
+    """One line for one supply, for the whole job: so many packages.
+
+    A package of one unit is counted in that unit (`gal`, `GLL`); any other is a package by itself
+    (`package of 1000 each`, `EA`), because its price is for the package.
+    """
+    single = row.package_size == 1
+    unit = row.unit if single else f"package of {row.package_size.normalize():f} {row.unit}"
+    return Draft(
+        row.code, None, None, LineKind.MATERIAL, row.description, Decimal(row.packages),
+        unit, unit_code(unit) if single else EACH, to_cents(row.amount), row.basis,
+    )  # fmt: skip
+
+
+def spare_drafts(plan: CutPlan, price_list: PriceList) -> tuple[Draft, ...]:
+    """Spare stock as the firm sets it, a share of what the boards cost; no line without such a share."""
+    share = price_list.settings.spare_stock_share
+    spare = share_of(added_up(to_cents(item.cost) for item in plan.boards), share) if share else Decimal(0)
+    if not spare:
+        return ()
+    return (
+        Draft(
+            "spare-stock", None, None, LineKind.MATERIAL, "Spare boards", Decimal(1), "lot", PIECE, spare,
+            ("list:firm/spare_stock_share", "list:stock"),
+        ),
+    )  # fmt: skip
+
+
+def _by_room(drafts: Iterable[Draft]) -> tuple[Draft, ...]:
+    return tuple(sorted(drafts, key=lambda draft: (draft.room_number is None, draft.room_number or 0)))

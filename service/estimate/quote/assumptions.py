@@ -1,0 +1,177 @@
+"""What the price takes for granted, said topic by topic from what was ordered."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from service.estimate.quote.model import Assumption
+from service.estimate.quote.work import listed, once
+from service.firm import Position
+from service.survey import FeatureKind, FinishOrder
+from service.trade.book import Grade
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from service.estimate.quote.work import Work
+    from service.trade.book import Entry
+
+NEAR_FLOOR = frozenset({Position.BASE, Position.CAP, Position.SHOE, Position.RAIL})
+_TRADE = "trade:"
+
+
+def assumptions(work: Work) -> tuple[Assumption, ...]:
+    """Each topic once, for the customer; then, for the office, every trade-book assumption that a basis names."""
+    return (*(topic(work) for topic in TOPICS), *internal_assumptions(work))
+
+
+def internal_assumptions(work: Work) -> tuple[Assumption, ...]:
+    """Entries of grade `assumption` that lines, supplies or labor rest on; a firm's own value is none of them."""
+    keys = sorted({name.removeprefix(_TRADE) for name in _bases(work) if name.startswith(_TRADE)})
+    entries = (work.book[key] for key in keys if key in work.book)
+    return tuple(
+        Assumption(_told(entry), f"{_TRADE}{entry.key}", internal=True)
+        for entry in entries
+        if entry.grade is Grade.ASSUMPTION
+    )
+
+
+def _bases(work: Work) -> Iterable[str]:
+    for line in (*work.priced.lines, *work.priced.options):
+        yield from line.basis
+    for supply in work.materials.supplies:
+        yield from supply.basis
+    for row in work.labor.rows:
+        yield from row.basis
+
+
+def _told(entry: Entry) -> str:
+    return f"{entry.meaning[:1].upper()}{entry.meaning[1:]}: {entry.value.normalize():f} {entry.unit}."
+
+
+def tear_out(work: Work) -> Assumption:
+    """Tear-out is priced where ordered; disposal never is, unless an extra says so."""
+    rooms = once(run.room_name for run in work.runs if run.remove_existing)
+    taken = (
+        f"taking off the existing trim is included in {_in_words(rooms, work)}; hauling it away and dump fees are not"
+        if rooms
+        else "taking off existing trim is not included, nor is its disposal; the surfaces are taken to be bare"
+    )
+    return _said("Tear-out and disposal", taken, "sheet:/trim")
+
+
+def wall_repair(work: Work) -> Assumption:
+    """Walls and ceilings are taken as sound."""
+    behind = " where old trim comes off" if any(run.remove_existing for run in work.runs) else ""
+    return _said(
+        "Wall and ceiling repair", f"patching, plastering and touching up paint{behind} is not included, beyond "
+        "the edges of the new trim",
+    )  # fmt: skip
+
+
+def painting(work: Work) -> Assumption:
+    """Who paints, what, and how many coats: one clause for each finish ordered."""
+    coats = {row.run: row.coats for row in work.materials.fastening}
+    rooms: dict[tuple[FinishOrder, int], list[str]] = {}
+    for run in work.runs:
+        finish = run.finish or FinishOrder(work.settings.default_finish)
+        rooms.setdefault((finish, coats.get(run.number, 0)), []).append(run.room_name)
+    clauses = [_finish_clause(*key, _in_words(once(names), work)) for key, names in rooms.items()]
+    holes = "nail holes are filled" if work.has_task("fill") else "nail holes are left open"
+    edges = "edges are caulked" if work.has_task("caulk") else "edges are not caulked"
+    return _said("Painting", "; ".join([*clauses, f"{holes}, {edges}"]), "sheet:/trim")
+
+
+def _finish_clause(finish: FinishOrder, coats: int, where: str) -> str:
+    if finish is FinishOrder.NONE:
+        return f"no finish is included in {where}: others paint the new trim"
+    if finish is FinishOrder.PRIME:
+        return f"we prime the new trim in {where}; others put on the finish coats"
+    verb = "paint" if finish is FinishOrder.PAINT else "stain or varnish"
+    return f"we {verb} the new trim in {where}, {coats} {'coat' if coats == 1 else 'coats'}"
+
+
+def spare_boards(work: Work) -> Assumption:
+    """Spare stock is what the firm sets it to be."""
+    share = work.settings.spare_stock_share
+    if not share:
+        return _said("Spare boards", "none are included; boards are bought by the cut list")
+    return _said(
+        "Spare boards", f"spare stock of {share * 100:.4g}% of the boards is included", "list:firm/spare_stock_share"
+    )
+
+
+def furniture(work: Work) -> Assumption:
+    """Covering floors belongs to setting up; moving furniture does not."""
+    cover = "covering floors is included" if work.has_task("set-up") else "covering floors is not included"
+    lived_in = (
+        "; the house is lived in, so the rooms worked in stay empty meanwhile" if work.survey.job.occupied else ""
+    )
+    return _said(
+        "Furniture and protection", f"{cover}; moving furniture is not: walls are cleared before we come{lived_in}"
+    )
+
+
+def out_of_level(work: Work) -> Assumption:
+    """Ceilings, walls and floors are taken as straight as trim can follow."""
+    edge = "ceiling" if any(run.position not in NEAR_FLOOR for run in work.runs) else "floor"
+    return _said(
+        "Out-of-level ceilings and scribing", f"the trim follows the {edge} and the walls as they are and caulk "
+        "closes small gaps; scribing, shimming and floating to hide larger ones is not included",
+    )  # fmt: skip
+
+
+def ends_at_casings(work: Work) -> Assumption:
+    """Where trim meets a door or a window it ends at its casing."""
+    casing = "the new casing" if any(run.position is Position.CASING for run in work.runs) else "the casing that stands"
+    return _said("Ends at casings", f"trim that meets a door or window ends square against {casing}")
+
+
+def in_the_way(work: Work) -> Assumption:
+    """Doors, plates and registers stay."""
+    low = any(run.position in NEAR_FLOOR for run in work.runs)
+    cut = "; trimming doors that would rub on new base or shoe is not" if low else ""
+    return _said(
+        "Doors, plates and registers", "outlet and switch plates are taken off and put back by others; moving boxes, "
+        f"registers or thermostats is not included{cut}",
+    )  # fmt: skip
+
+
+def electrician(work: Work) -> Assumption:
+    """Wiring and permits are other people's trade."""
+    hung = work.rooms_with(FeatureKind.FAN, FeatureKind.LIGHT)
+    box = f"; the box in {listed(hung)} is taken to be sound and rated for its load" if hung else ""
+    return _said("Electrician and permits", f"wiring, new boxes and permits are not included{box}")
+
+
+def return_visit(work: Work) -> Assumption:
+    """A visit after the adhesive has cured is none of the trips priced."""
+    glued = any(row.adhesive_length or row.cross_nailed for row in work.materials.fastening)
+    wait = "adhesive cures before props come down and the trim is loaded; " if glued else ""
+    return _said(
+        "Return visit after cure", f"{wait}the price holds the trips of the working days only, and a later visit "
+        "is extra",
+    )  # fmt: skip
+
+
+def seasonal_gaps(work: Work) -> Assumption:
+    """Wood moves with the season."""
+    del work
+    return _said(
+        "Seasonal gaps", "wood shrinks and swells with the season; hairline gaps at joints and caulked edges are no "
+        "fault of the work, and closing them later is not included",
+    )  # fmt: skip
+
+
+def _said(topic: str, text: str, basis: str = "") -> Assumption:
+    return Assumption(f"{topic}: {text}.", basis)
+
+
+def _in_words(rooms: tuple[str, ...], work: Work) -> str:
+    return "every room" if set(rooms) == {room.name for room in work.survey.rooms} else listed(rooms)
+
+
+TOPICS: tuple[Callable[[Work], Assumption], ...] = (
+    tear_out, wall_repair, painting, spare_boards, furniture, out_of_level, ends_at_casings, in_the_way, electrician,
+    return_visit, seasonal_gaps,
+)  # fmt: skip

@@ -1,0 +1,142 @@
+"""Rooms as they are drawn and walked: walls, framing, runs with their joints, openings, features."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_UP, Decimal
+from typing import TYPE_CHECKING
+
+from service.estimate.quote.model import (
+    ClosureCard,
+    FeatureCard,
+    JointCard,
+    OpeningCard,
+    PlanLine,
+    PlanPoint,
+    RoomCard,
+    RunCard,
+    WallCard,
+)
+from service.estimate.takeoff.framing import joist_lines
+from service.survey import CornerKind
+from service.units import ZERO, Length
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from service.estimate.cuts.model import CutPlan
+    from service.estimate.rooms import RoomShape
+    from service.estimate.takeoff.model import Run
+    from service.survey import CeilingFeature, Opening, Wall
+
+
+def room_card(shape: RoomShape, runs: Iterable[Run], plan: CutPlan) -> RoomCard:
+    """One room of the quote, from its figure in plan and what was taken off in it."""
+    room = shape.room
+    return RoomCard(
+        number=shape.number,
+        name=room.name,
+        area_sqft=area(shape.area_sqft),
+        area_is_approximate=shape.area_sqft is not None and (shape.is_open or not shape.closure.is_closed),
+        perimeter=shape.perimeter,
+        ceiling_height=room.ceiling_height,
+        closure=ClosureCard(shape.closure.is_closed, shape.closure.gap, shape.closure.suspects),
+        walls=wall_cards(shape),
+        openings=tuple(opening_card(opening) for opening in room.openings),
+        joists=tuple(plan_line(start, end) for start, end in joist_lines(shape)),
+        runs=tuple(run_card(run, plan) for run in runs if run.room == shape.number),
+        features=tuple(feature_card(feature) for feature in room.ceiling),
+        notes=room.notes,
+    )
+
+
+def area(square_feet: float | None) -> Decimal | None:
+    """Area to 0.01 sq ft, half up; None for an island, which has none."""
+    return None if square_feet is None else Decimal(square_feet).quantize(Decimal("0.01"), ROUND_HALF_UP)
+
+
+def plan_line(start: tuple[float, float], end: tuple[float, float]) -> PlanLine:
+    """A line in plan from drawn positions in inches; drawing snaps to 1/64", no piece is cut from it."""
+    return PlanLine(_plan_point(start), _plan_point(end))
+
+
+def _plan_point(point: tuple[float, float]) -> PlanPoint:
+    x, y = point
+    return PlanPoint(Length.measured(x).snapped(), Length.measured(y).snapped())
+
+
+def wall_cards(shape: RoomShape) -> tuple[WallCard, ...]:
+    """Walls as measured, each with its line in the adjusted plan."""
+    lines = zip(shape.points, shape.points[1:], strict=False)
+    return tuple(
+        wall_card(wall, plan_line(start, end)) for wall, (start, end) in zip(shape.room.walls, lines, strict=True)
+    )
+
+
+def wall_card(wall: Wall, line: PlanLine) -> WallCard:
+    """One wall; an open end has no corner to read."""
+    reading = None if wall.corner is CornerKind.OPEN else wall.angle_deg
+    return WallCard(wall.name, wall.length, wall.corner, reading, line, studs_within(wall), wall.notes)
+
+
+def studs_within(wall: Wall) -> tuple[Length, ...]:
+    """Stud centers within a wall: the list as measured, or first + k·spacing for every whole k, negative too.
+
+    Empty when the sheet doesn't tell them. Studs that an end or an opening always has are no measurement.
+
+    Returns:
+        Positions from the wall's left end, in order. [Length]
+    """
+    studs = wall.studs
+    if studs.at:
+        return tuple(sorted(at for at in studs.at if ZERO <= at <= wall.length))
+    if studs.first is None or studs.spacing <= ZERO:
+        return ()
+    first = studs.first - studs.spacing * (studs.first / studs.spacing // 1)
+    count = (wall.length - first) / studs.spacing // 1
+    return tuple(first + studs.spacing * step for step in range(count + 1))
+
+
+def opening_card(opening: Opening) -> OpeningCard:
+    """An opening as measured."""
+    return OpeningCard(
+        opening.wall, opening.kind, opening.from_left, opening.width, opening.height, opening.sill_height, opening.notes
+    )
+
+
+def feature_card(feature: CeilingFeature) -> FeatureCard:
+    """A ceiling feature as ordered."""
+    return FeatureCard(feature.feature, feature.item, feature.notes)
+
+
+def run_card(run: Run, plan: CutPlan) -> RunCard:
+    """One run with its backing, its splices and the marks of its pieces (its returns too)."""
+    return RunCard(
+        number=run.number,
+        wall=run.wall,
+        assembly=run.assembly,
+        layer=run.layer.number,
+        position=run.position,
+        profile=run.profile.name,
+        start=run.start,
+        length=run.length,
+        near=run.near,
+        far=run.far,
+        left=run.left,
+        right=run.right,
+        backed_at=run.backing.at,
+        backed_all_along=run.backing.is_continuous,
+        unbacked=total(span.length for span in run.backing.unbacked),
+        unbacked_stretches=run.backing.unbacked,
+        joints=tuple(JointCard(s.at, s.on_glue_plate) for s in plan.splices if s.run == run.number),
+        pieces=tuple(piece.mark for piece in plan.pieces if piece.run == run.number),
+    )
+
+
+def total(lengths: Iterable[Length]) -> Length:
+    """Lengths added up."""
+    return sum(lengths, ZERO)
+
+
+def room_cards(shapes: Sequence[RoomShape], runs: Sequence[Run], plan: CutPlan) -> tuple[RoomCard, ...]:
+    """All rooms, in the sheet's order."""
+    return tuple(room_card(shape, runs, plan) for shape in shapes)

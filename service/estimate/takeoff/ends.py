@@ -1,0 +1,151 @@
+"""How one end of a layer is made: its joint, its saw settings and how far each edge reaches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from service.estimate.takeoff.corners import Reach, against, mitered
+from service.estimate.takeoff.model import Edge, End, Joint
+from service.estimate.takeoff.ring import Meeting
+from service.estimate.takeoff.saw import RIGHT_ANGLE_DEG, Settings, lay_of, off_square, settings
+from service.estimate.takeoff.seats import standing_before
+from service.firm import Position
+from service.survey import CornerKind, OpenEnd, OpeningKind
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from service.estimate.takeoff.seats import Seat
+    from service.estimate.takeoff.stretches import Gap
+
+RETURNED_WHEN_BLANK = frozenset({Position.CROWN, Position.CAP, Position.RAIL})
+SOLID = frozenset({OpeningKind.CABINET, OpeningKind.FIREPLACE})
+
+
+@dataclass(frozen=True, slots=True)
+class EndPlan:
+    """One end worked out.
+
+    Attributes:
+        end: joint and settings.
+        cut: where the edges of the real cut stop, back from the stretch's end.
+        as_mitered: where they would stop if the corner were mitered.
+    """
+
+    end: End
+    cut: Reach
+    as_mitered: Reach
+
+
+@dataclass(frozen=True, slots=True)
+class CornerSide:
+    """A corner as one of its two walls meets it.
+
+    Attributes:
+        kind: inside, outside or open.
+        reading_deg: what the angle finder reads. [deg]
+        interior_deg: angle inside the room, None where open. [deg]
+        neighbor: seats on the other wall that reach this corner.
+        meeting: what happens to the layer there.
+        runs_through: this wall's piece goes in first.
+    """
+
+    kind: CornerKind
+    reading_deg: float
+    interior_deg: float | None
+    neighbor: Mapping[Position, Seat]
+    meeting: Meeting
+    runs_through: bool
+
+
+def end_at_corner(seat: Seat, corner: CornerSide) -> EndPlan:
+    """The end of a layer at a corner of the room."""
+    if corner.interior_deg is None:
+        return open_end(seat, CornerKind.OPEN)
+    mate = corner.neighbor.get(seat.position)
+    if mate is None:
+        return _without_mate(seat, corner, corner.interior_deg)
+    plain = mitered(corner.interior_deg, seat.offsets, mate.offsets)
+    match corner.meeting:
+        case Meeting.COPE:
+            return _coped(seat, mate, corner, plain)
+        case Meeting.BUTT:
+            return _butted(seat, mate, corner, plain)
+        case _:
+            return EndPlan(_mitered_end(seat, corner, Joint.MITER, plain), plain, plain)
+
+
+def end_at_gap(seat: Seat, gap: Gap) -> EndPlan:
+    """The end of a layer at an opening: it dies into casing, cabinet or fireplace, else it ends openly."""
+    if gap.is_cased or gap.opening.kind in SOLID:
+        return EndPlan(_square_end(seat, Joint.BUTT, None), Reach(), Reach())
+    return open_end(seat, CornerKind.OPEN)
+
+
+def open_end(seat: Seat, kind: CornerKind) -> EndPlan:
+    """The end of a layer where nothing stands: returned for crown, cap and rail unless Ends says otherwise.
+
+    A return's finished face stands at the end, never beyond; its settings are an outside 90's.
+    """
+    blank = OpenEnd.RETURN if seat.position in RETURNED_WHEN_BLANK else OpenEnd.BUTT
+    ends = seat.ordered.order.ends or blank
+    if ends is not OpenEnd.RETURN:
+        return EndPlan(_square_end(seat, Joint(ends.value), kind), Reach(), Reach())
+    reach = Reach(near=seat.far - seat.near)
+    cut = settings(lay_of(seat.position), RIGHT_ANGLE_DEG, seat.profile.spring_angle_deg)
+    return EndPlan(_end(seat, Joint.RETURN, RIGHT_ANGLE_DEG, cut, reach, kind), reach, reach)
+
+
+def _without_mate(seat: Seat, corner: CornerSide, interior_deg: float) -> EndPlan:
+    if corner.kind is CornerKind.OUTSIDE:
+        return open_end(seat, CornerKind.OUTSIDE)
+    face = standing_before(seat, corner.neighbor)
+    reach = against(interior_deg, seat.offsets, face)
+    joint = Joint.SQUARE if interior_deg == RIGHT_ANGLE_DEG else Joint.BUTT
+    return EndPlan(_leaning_end(seat, corner, interior_deg, joint, reach), reach, reach)
+
+
+def _coped(seat: Seat, mate: Seat, corner: CornerSide, plain: Reach) -> EndPlan:
+    if not corner.runs_through:
+        return EndPlan(_mitered_end(seat, corner, Joint.COPE, plain), plain, plain)
+    behind = against(corner.interior_deg or 0.0, seat.offsets, mate.near).squared()
+    return EndPlan(_square_end(seat, Joint.SQUARE, corner.kind, corner.reading_deg), behind, plain)
+
+
+def _butted(seat: Seat, mate: Seat, corner: CornerSide, plain: Reach) -> EndPlan:
+    interior = corner.interior_deg or 0.0
+    reach = against(interior, seat.offsets, mate.near if corner.runs_through else mate.far)
+    same = seat.profile.name == mate.profile.name
+    return EndPlan(_leaning_end(seat, corner, interior, Joint.BUTT, reach), reach, plain if same else reach)
+
+
+def _mitered_end(seat: Seat, corner: CornerSide, joint: Joint, reach: Reach) -> End:
+    cut = settings(lay_of(seat.position), corner.reading_deg, seat.profile.spring_angle_deg)
+    return _end(seat, joint, corner.reading_deg, cut, reach, corner.kind)
+
+
+def _leaning_end(seat: Seat, corner: CornerSide, interior_deg: float, joint: Joint, reach: Reach) -> End:
+    return _end(seat, joint, corner.reading_deg, off_square(lay_of(seat.position), interior_deg), reach, corner.kind)
+
+
+def _square_end(seat: Seat, joint: Joint, kind: CornerKind | None, reading_deg: float | None = None) -> End:
+    cut = off_square(lay_of(seat.position), RIGHT_ANGLE_DEG)
+    return _end(seat, joint, reading_deg, cut, Reach(), kind)
+
+
+def _end(
+    seat: Seat, joint: Joint, corner_deg: float | None, cut: Settings, reach: Reach, kind: CornerKind | None
+) -> End:  # fmt: skip
+    return End(joint, corner_deg, cut.miter_deg, cut.bevel_deg, cut.nested_miter_deg, long_edge(seat, reach), kind)
+
+
+def long_edge(seat: Seat, reach: Reach) -> Edge | None:
+    """The edge that carries the long point, None on a square end."""
+    if reach.near == reach.far:
+        return None
+    near, far = {
+        Position.CEILING: (Edge.WALL, Edge.ROOM),
+        Position.CROWN: (Edge.BOTTOM, Edge.TOP),
+    }.get(seat.position, (Edge.BACK, Edge.FACE))
+    return near if reach.near < reach.far else far

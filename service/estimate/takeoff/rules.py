@@ -1,0 +1,49 @@
+"""Numbers of the trade that the takeoff needs, taken from the trade book once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from service.units import Length
+
+if TYPE_CHECKING:
+    from service.trade.book import TradeBook
+
+
+@dataclass(frozen=True, slots=True)
+class TakeoffRules:
+    """Framing and joint numbers (trade book `framing.*`, `joints.*`, `fastening.*`).
+
+    Attributes:
+        joist_width: width of a joist's edge. [Length]
+        joist_overlap_least: how much of a joist must lie under a layer that runs along it. [Length]
+        end_stud: center of the stud at each wall end and outside each jamb. [Length]
+        top_plate_depth: how far the top plate reaches down from the ceiling framing. [Length]
+        parallel_within_deg: a run within this of the joists' direction runs along them. [deg]
+        cope_low_deg, cope_high_deg: corner readings between which a cope is made. [deg]
+        unbacked_limit: a longer stretch without backing counts as unbacked. [Length]
+    """
+
+    joist_width: Length
+    joist_overlap_least: Length
+    end_stud: Length
+    top_plate_depth: Length
+    parallel_within_deg: float
+    cope_low_deg: float
+    cope_high_deg: float
+    unbacked_limit: Length
+
+    @classmethod
+    def of(cls, book: TradeBook) -> TakeoffRules:
+        """The rules as the trade book has them."""
+        return cls(
+            joist_width=Length.of(book.value("framing.joist-width")),
+            joist_overlap_least=Length.of(book.value("framing.joist-overlap-least")),
+            end_stud=Length.of(book.value("framing.end-stud")),
+            top_plate_depth=Length.of(book.value("framing.top-plate-depth")),
+            parallel_within_deg=float(book.value("framing.parallel-within")),
+            cope_low_deg=float(book.value("joints.cope-low")),
+            cope_high_deg=float(book.value("joints.cope-high")),
+            unbacked_limit=Length.of(book.value("fastening.unbacked-limit")),
+        )

@@ -1,0 +1,168 @@
+"""The takeoff: every run of every layer on every wall, with its ends, backing and lawful joint positions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from service.estimate.takeoff.backing import WallFraming, backing_of, joint_positions, top_edge_of
+from service.estimate.takeoff.ends import end_at_corner, end_at_gap
+from service.estimate.takeoff.fit import fit_checked
+from service.estimate.takeoff.meetings import CornerSeats, meetings_of
+from service.estimate.takeoff.model import Run, Span
+from service.estimate.takeoff.orders import known_orders, orders_of, unpriced_told
+from service.estimate.takeoff.remarks import remarks_told
+from service.estimate.takeoff.seats import seats_of
+from service.estimate.takeoff.stretches import gaps_of, stretches_of
+from service.firm import Position
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from service.estimate.rooms import RoomShape
+    from service.estimate.takeoff.ends import EndPlan
+    from service.estimate.takeoff.meetings import Meetings
+    from service.estimate.takeoff.orders import RoomOrders
+    from service.estimate.takeoff.rules import TakeoffRules
+    from service.estimate.takeoff.seats import Seat
+    from service.estimate.takeoff.stretches import Stretch
+    from service.firm import PriceList, Profile
+    from service.problems import Problems
+    from service.survey import TrimOrder
+
+Seats = dict[Position, "Seat"]
+
+
+def taken_off(
+    shapes: Sequence[RoomShape],
+    trim: Sequence[TrimOrder],
+    price_list: PriceList,
+    rules: TakeoffRules,
+    problems: Problems,
+) -> tuple[Run, ...]:
+    """Every run of the job, by room, wall, layer in hanging order, left to right; numbered from 1.
+
+    Args:
+        shapes: rooms in plan.
+        trim: what is ordered on which walls.
+        price_list: assemblies, profiles and the firm's ways.
+        rules: framing and joint numbers.
+        problems: collects every fault of orders, fit, ends and backing.
+    """
+    known = known_orders(trim, price_list, problems)
+    unpriced_told(known, [shape.room for shape in shapes], price_list.assemblies, problems)
+    runs: list[Run] = []
+    for shape in shapes:
+        orders = orders_of(shape.room, known, price_list, problems)
+        room = _RoomTrim.of(shape, orders, price_list, rules, problems)
+        runs += room.runs()
+    numbered = tuple(replace(run, number=number) for number, run in enumerate(runs, 1))
+    remarks_told(numbered, shapes, price_list.settings, problems)
+    return numbered
+
+
+@dataclass(frozen=True, slots=True)
+class _RoomTrim:
+    """One room with all that sits on its walls."""
+
+    shape: RoomShape
+    seats: tuple[Seats, ...]
+    stretches: tuple[Mapping[Position, tuple[Stretch, ...]], ...]
+    meetings: Meetings
+    rules: TakeoffRules
+
+    @classmethod
+    def of(
+        cls, shape: RoomShape, orders: RoomOrders, price_list: PriceList, rules: TakeoffRules, problems: Problems
+    ) -> _RoomTrim:
+        """Seat every ordered layer, cut the walls at openings and settle every corner."""
+        room = shape.room
+        seats = tuple(seats_of(orders[wall.name], room.ceiling_height) for wall in room.walls)
+        stretches = []
+        for wall, on_wall in zip(room.walls, seats, strict=True):
+            fit_checked(on_wall, room, wall, price_list.settings.units, problems)
+            gaps = gaps_of(room.openings, wall, price_list)
+            stretches.append({position: stretches_of(seat, wall, gaps) for position, seat in on_wall.items()})
+        corner_seats = CornerSeats(
+            at_left=tuple(_reaching(s, c, 0) for s, c in zip(seats, stretches, strict=True)),
+            at_right=tuple(_reaching(s, c, -1) for s, c in zip(seats, stretches, strict=True)),
+        )
+        meetings = meetings_of(shape, corner_seats, price_list.settings.inside_joint, rules, problems)
+        return cls(shape, seats, tuple(stretches), meetings, rules)
+
+    def runs(self) -> Iterator[Run]:
+        """Runs of the room, unnumbered."""
+        for place, wall in enumerate(self.shape.room.walls):
+            openings = tuple(o for o in self.shape.room.openings if o.wall == wall.name)
+            framing = WallFraming.of(self.shape, place, openings, self.rules)
+            for position, seat in self.seats[place].items():
+                for stretch in self.stretches[place][position]:
+                    yield self._run(seat, stretch, framing)
+
+    def _run(self, seat: Seat, stretch: Stretch, framing: WallFraming) -> Run:
+        left, right = self._ends(seat, stretch, framing.place)
+        start, end = stretch.start + left.as_mitered.least, stretch.end - right.as_mitered.least
+        cut = Span(stretch.start + left.cut.least, stretch.end - right.cut.least)
+        backing = backing_of(seat, framing, cut, self.rules)
+        on_wall = self.seats[framing.place]
+        has_boards = seat.position is Position.CROWN
+        return Run(
+            number=0,
+            room=self.shape.number,
+            room_name=self.shape.room.name,
+            wall=framing.wall.name,
+            wall_pointer=framing.wall.pointer,
+            trim_pointer=seat.ordered.order.pointer,
+            assembly=seat.ordered.assembly,
+            layer=seat.ordered.layer,
+            profile=seat.profile,
+            near=seat.near,
+            far=seat.far,
+            low=seat.low,
+            high=seat.high,
+            start=start,
+            length=(end - start).snapped(),
+            cut_start=cut.start,
+            cut_length=cut.length.snapped(),
+            cut_short=(cut.length - left.cut.skew - right.cut.skew).snapped(),
+            left=left.end,
+            right=right.end,
+            backing=backing,
+            splice_at=joint_positions(seat, framing, backing, cut),
+            over_wall_layer=_profile_at(on_wall, Position.WALL) if has_boards else None,
+            under_ceiling_layer=_profile_at(on_wall, Position.CEILING) if has_boards else None,
+            wall_studs=framing.studs_within(cut),
+            remove_existing=seat.ordered.order.remove_existing and seat.ordered.is_first,
+            finish=seat.ordered.order.finish,
+            coats=seat.ordered.order.coats,
+            top_edge=None if Position.CEILING in on_wall else top_edge_of(seat, framing, cut, self.rules),
+            left_setback=left.cut.skew.snapped(),
+            right_setback=right.cut.skew.snapped(),
+        )
+
+    def _ends(self, seat: Seat, stretch: Stretch, place: int) -> tuple[EndPlan, EndPlan]:
+        left = (
+            end_at_gap(seat, stretch.left_gap)
+            if stretch.left_gap
+            else end_at_corner(seat, self.meetings.left_of(place, seat.position))
+        )
+        right = (
+            end_at_gap(seat, stretch.right_gap)
+            if stretch.right_gap
+            else end_at_corner(seat, self.meetings.right_of(place, seat.position))
+        )
+        return left, right
+
+
+def _reaching(seats: Seats, stretches: Mapping[Position, tuple[Stretch, ...]], side: int) -> Seats:
+    """Seats of a wall whose first (side 0) or last (side −1) stretch ends at the wall's corner."""
+    found = {}
+    for position, seat in seats.items():
+        parts = stretches[position]
+        if parts and (parts[side].left_gap if side == 0 else parts[side].right_gap) is None:
+            found[position] = seat
+    return found
+
+
+def _profile_at(seats: Seats, position: Position) -> Profile | None:
+    return seats[position].profile if position in seats else None

@@ -1,0 +1,68 @@
+"""What the import contracts in pyproject.toml cannot say: whole-library rules, and what 'pure' means."""
+
+from __future__ import annotations
+
+import ast
+import sys
+from importlib.metadata import packages_distributions
+
+PURE = (
+    "service/estimate", "service/survey.py", "service/firm.py", "service/units.py", "service/money.py",
+    "service/problems.py",
+)  # fmt: skip
+OF_THE_WORLD = {
+    "asyncio", "glob", "io", "locale", "logging", "multiprocessing", "os", "pathlib", "random", "secrets", "shutil",
+    "socket", "sqlite3", "subprocess", "sys", "tempfile", "threading", "time", "urllib", "warnings",
+}  # fmt: skip
+CLOCKS = {"now", "today", "utcnow"}
+
+
+def imported(file) -> set[str]:
+    """Top-level names a file imports, wherever the import stands."""
+    names: set[str] = set()
+    for node in ast.walk(file.tree):
+        if isinstance(node, ast.Import):
+            names |= {alias.name.partition(".")[0] for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            names.add(node.module.partition(".")[0])
+    return names
+
+
+def test_pure_part_is_standard_library_only(shipped_python):
+    """The estimate and its records import the standard library and each other, nothing else."""
+    allowed = set(sys.stdlib_module_names) | {"service"}
+    foreign = {str(file): imported(file) - allowed for file in shipped_python if file.is_in(*PURE)}
+    assert len(foreign) > 10
+    assert {file: names for file, names in foreign.items() if names} == {}
+
+
+def test_pure_part_does_not_look_at_the_world(shipped_python):
+    """The estimate reads no file, clock, log, environment or chance: the same in gives the same out."""
+    pure = [file for file in shipped_python if file.is_in(*PURE)]
+    looks = {str(file): imported(file) & OF_THE_WORLD for file in pure}
+    assert {file: names for file, names in looks.items() if names} == {}
+    clocks = [
+        f"{file}:{node.lineno}"
+        for file in pure
+        for node in ast.walk(file.tree)
+        if (isinstance(node, ast.Attribute) and node.attr in CLOCKS)
+        or (isinstance(node, ast.Name) and node.id in {"open", "print", "input"})
+    ]
+    assert clocks == []
+
+
+def test_every_library_used_is_asked_for(shipped_python, root):
+    """What the program imports is named in deploy/requirements.in, and what is named there is used or needed by name."""
+    asked = {
+        line for line in (root / "deploy/requirements.in").read_text("utf-8").splitlines() if line[:1] not in {"#", ""}
+    }
+    used = set().union(*(imported(file) for file in shipped_python)) - set(sys.stdlib_module_names)
+    shipped_by = packages_distributions()
+    needed = {_plain(shipped_by[name][0]) for name in used - {"service", "schemas"}}
+    by_name = {"tzdata", "defusedxml"}  # zoneinfo reads the one, openpyxl takes the other when it is there
+    assert needed - asked - {"werkzeug"} == set()  # flask's own foundation comes with flask
+    assert asked - needed - by_name == set()
+
+
+def _plain(distribution: str) -> str:
+    return distribution.lower().replace("_", "-")
