@@ -176,7 +176,11 @@ def crosses_itself(points: Sequence[Point]) -> tuple[int, int] | None:
 
 
 def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
-    return _sides_differ(a, b, c, d) and _sides_differ(c, d, a, b)
+    return _share_box(a, b, c, d) and _sides_differ(a, b, c, d) and _sides_differ(c, d, a, b)
+
+
+def _share_box(a: Point, b: Point, c: Point, d: Point) -> bool:
+    return all(max(a[i], b[i]) >= min(c[i], d[i]) and max(c[i], d[i]) >= min(a[i], b[i]) for i in (0, 1))
 
 
 def _sides_differ(a: Point, b: Point, c: Point, d: Point) -> bool:

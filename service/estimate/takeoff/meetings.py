@@ -107,16 +107,16 @@ def _meeting(
 def inside_meeting(joint: InsideJoint, shape: Shape, reading_deg: float, rules: TakeoffRules) -> Meeting:
     """What an ordered inside joint comes to on a profile and at a reading.
 
-    A cope needs a shaped face and a corner near square: on a flat board it means butt, outside 80–100°
-    the corner is mitered. A shaped face cannot be butted; it is coped.
+    A cope is made near square; any other inside corner is mitered. On a flat board a cope means butt; a
+    shaped face cannot be butted and is coped.
 
     Source: common practice; NAVEDTRA 14044 ch. 6 (square-edge base butted, molded work coped).
     """
-    if joint is InsideJoint.MITER:
-        return Meeting.MITER
-    if shape is Shape.FLAT:
+    if joint is InsideJoint.BUTT and shape is Shape.FLAT:
         return Meeting.BUTT
-    return Meeting.COPE if rules.cope_low_deg <= reading_deg <= rules.cope_high_deg else Meeting.MITER
+    if joint is InsideJoint.MITER or not rules.cope_low_deg <= reading_deg <= rules.cope_high_deg:
+        return Meeting.MITER
+    return Meeting.BUTT if shape is Shape.FLAT else Meeting.COPE
 
 
 def _inside_joint(left: Seat, right: Seat, firm_joint: InsideJoint) -> InsideJoint:
