@@ -17,7 +17,7 @@ import urllib.error
 import urllib.request
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Self
+from typing import TYPE_CHECKING, Any, NoReturn, Self
 
 from own_venv import SetUpFault, clean_environment, python_of
 
@@ -26,11 +26,14 @@ if TYPE_CHECKING:
 
 ROOT = Path(__file__).resolve().parent.parent
 RUN = ROOT / ".run"
+DATA = RUN / "data"
+KEY_FILE = RUN / "office-key"
 SAMPLE = ROOT / "sample_sheets" / "l_shaped.xlsx"
 HOST = "127.0.0.1"
 USUAL_PORT = 8080
 PORTS_TRIED = 50
 START_SECONDS = 30
+TERMINAL_WIDTH = 78
 SHEET_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 DOCUMENTS = ("quote.pdf", "field-sheet.pdf")
 
@@ -51,6 +54,8 @@ EXIT_CODES = """exit codes:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Whole first start; see `--help`. Returns the exit code."""
     options = _options(arguments)
+    for stream in (sys.stdout, sys.stderr):
+        stream.reconfigure(errors="replace")  # type: ignore[union-attr]  # a terminal's stream can
     for name in ("SIGTERM", "SIGHUP"):
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), _stop)
@@ -62,14 +67,20 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         say("stopped")
         return 0
+    except OSError as fault:
+        print(f"\n{fault}\nLook at the disk's room and the rights on {RUN}, then start again.", file=sys.stderr)
+        return EXIT_NOT_STARTED
 
 
 def say(text: str, *, passing: bool = False) -> None:
     """Show one line; a passing one is overwritten on a terminal and left out of a log."""
-    if not passing:
-        print(f"\r\x1b[K{text}" if sys.stdout.isatty() else text, flush=True)
-    elif sys.stdout.isatty():
-        print(f"\r\x1b[K{text}", end="", flush=True)
+    if not sys.stdout.isatty():
+        if not passing:
+            print(text, flush=True)
+    elif passing:
+        print(f"\r{text:<{TERMINAL_WIDTH}.{TERMINAL_WIDTH}}", end="", flush=True)
+    else:
+        print(f"\r{' ' * TERMINAL_WIDTH}\r{text}", flush=True)
 
 
 def _stop(*_: object) -> None:
@@ -99,39 +110,41 @@ def _started(options: argparse.Namespace) -> int:
     python = python_of(RUN / "venv", ROOT / "deploy" / "requirements.txt", say)
     port = _chosen_port(options.port, once=options.once)
     key, is_new = _office_key(python)
-    with _Service(python, port) as service:
+    say(f"starting the service on http://{HOST}:{port} (its log: .run/service.log)")
+    with Service(python, port, DATA, RUN / "service.log") as service:
         service.wait_until_ready()
         office = Office(f"http://{HOST}:{port}", key)
         if not is_new and office.refuses_key():
-            key, is_new = _new_key(python), True
+            key, is_new = _kept(office_key(python, DATA)), True
             office = Office(office.address, key)
         return _shown_and_kept(office, service, options, key if is_new else None)
 
 
-def _shown_and_kept(office: Office, service: _Service, options: argparse.Namespace, new_key: str | None) -> int:
+def _shown_and_kept(office: Office, service: Service, options: argparse.Namespace, new_key: str | None) -> int:
     quote = office.quote_of(SAMPLE)
     if quote is None:
         return EXIT_REFUSED
     folder = RUN / "first-quote"
     office.save(quote, folder)
     _summary(office, quote, folder, new_key)
-    if not options.once:
-        say("\nserving; Ctrl-C stops it")
-        service.wait()
-    return 0
+    if options.once:
+        say("\ndone; without --once the service keeps serving")
+        return 0
+    say("\nserving; Ctrl-C stops it")
+    service.wait()
 
 
 def _summary(office: Office, quote: dict[str, Any], folder: Path, new_key: str | None) -> None:
     total, address = quote["totals"]["total"], f"{office.address}/v1/quotes/{quote['id']}"
     say(f"\n{SAMPLE.relative_to(ROOT)}: total {total['currency']} {total['amount']} (invented prices)")
-    say(f"  page  {office.address}/")
+    say(f"  page  {office.address}/   (this quote: {office.address}/quotes/{quote['id']})")
     say(f"  JSON  {address}")
     say(f"  PDF   {address}/quote.pdf")
     say(f"  saved {folder.relative_to(ROOT)}/quote.json, " + ", ".join(DOCUMENTS))
     if new_key:
-        say(f"  office key, shown this once (kept in {_key_file().relative_to(ROOT)}): {new_key}")
+        say(f"  office key, shown this once (kept in {KEY_FILE.relative_to(ROOT)}): {new_key}")
     else:
-        say(f"  office key: in {_key_file().relative_to(ROOT)}")
+        say(f"  office key: in {KEY_FILE.relative_to(ROOT)}")
     say("  the addresses under /v1 ask for it: curl -H 'Authorization: Bearer KEY' ADDRESS")
 
 
@@ -145,7 +158,7 @@ def _chosen_port(asked: int | None, *, once: bool) -> int:
             )
         return asked
     if once:
-        return _any_free()
+        return free_port()
     for port in range(USUAL_PORT, USUAL_PORT + PORTS_TRIED):
         if _is_free(port):
             if port != USUAL_PORT:
@@ -165,46 +178,50 @@ def _is_free(port: int) -> bool:
     return True
 
 
-def _any_free() -> int:
+def free_port() -> int:
+    """A port nobody listens on."""
     with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
         probe.bind((HOST, 0))
         return int(probe.getsockname()[1])
 
 
-def _key_file() -> Path:
-    return RUN / "office-key"
-
-
 def _office_key(python: Path) -> tuple[str, bool]:
     """The key of an earlier start, or a new one, and whether it is new."""
-    if _key_file().exists() and (RUN / "data").exists():
-        return _key_file().read_text("utf-8").strip(), False
-    return _new_key(python), True
-
-
-def _new_key(python: Path) -> str:
+    if KEY_FILE.exists() and DATA.exists():
+        return KEY_FILE.read_text("utf-8").strip(), False
     say("preparing the database and the sample price list")
-    command = [str(python), "-m", "service", "key", "create", "--role", "office"]
+    return _kept(office_key(python, DATA)), True
+
+
+def office_key(python: Path, data: Path) -> str:
+    """A new office key; the data folder is made and filled when there is none.
+
+    Raises:
+        SetUpFault: the command failed; its own words are the advice.
+    """
+    command = [str(python), "-m", "service", "key", "create", "--role", "office", "--data", str(data)]
     made = subprocess.run(command, cwd=ROOT, env=clean_environment(), capture_output=True, text=True, check=False)
     if made.returncode:
         raise SetUpFault(EXIT_NOT_STARTED, "No key could be made.", made.stderr.strip())
-    key = made.stdout.strip()
-    with os.fdopen(os.open(_key_file(), os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "w") as file:
+    return made.stdout.strip()
+
+
+def _kept(key: str) -> str:
+    with os.fdopen(os.open(KEY_FILE, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "w") as file:
         file.write(key)
     return key
 
 
-class _Service:
+class Service:
     """The running service; leaving the block stops it."""
 
-    def __init__(self, python: Path, port: int) -> None:
+    def __init__(self, python: Path, port: int, data: Path, log: Path) -> None:
         self.address = f"http://{HOST}:{port}"
-        self.log = RUN / "service.log"
-        command = [str(python), "-m", "service", "serve", "--host", HOST, "--port", str(port)]
-        say(f"starting the service on {self.address} (its log: {self.log.relative_to(ROOT)})")
-        with self.log.open("wb") as log:
+        self.log = log
+        command = [str(python), "-m", "service", "serve", "--host", HOST, "--port", str(port), "--data", str(data)]
+        with log.open("wb") as told:
             self.process = subprocess.Popen(
-                command, cwd=ROOT, env=clean_environment(), stdout=log, stderr=subprocess.STDOUT,
+                command, cwd=ROOT, env=clean_environment(), stdout=told, stderr=subprocess.STDOUT,
                 stdin=subprocess.DEVNULL, **_apart(),
             )  # fmt: skip
 
@@ -219,8 +236,8 @@ class _Service:
             self.process.kill()
             self.process.wait()
 
-    def wait(self) -> None:
-        """Until the service ends or somebody stops it."""
+    def wait(self) -> NoReturn:
+        """Until somebody stops this program; the service ending by itself is a fault."""
         while self.process.poll() is None:
             time.sleep(0.2)
         raise self._not_started("The service ended by itself.")
@@ -274,8 +291,13 @@ class Office:
             return answer
         print(f"refused ({status}): {answer.get('title', '')} {answer.get('detail', '')}", file=sys.stderr)
         for problem in answer.get("problems", ()):
-            print(f"  {problem}", file=sys.stderr)
+            print(f"  {_told(problem)}", file=sys.stderr)
         return None
+
+    def printed_quote(self, sheet: Path) -> bytes:
+        """The quote PDF for a room sheet."""
+        quote = self.quote_of(sheet)
+        return self._fetched(f"/v1/quotes/{quote['id']}/quote.pdf") if quote else b""
 
     def save(self, quote: dict[str, Any], folder: Path) -> None:
         """Write the quote and its documents into a folder."""
@@ -301,6 +323,12 @@ class Office:
         except urllib.error.HTTPError as refusal:
             with refusal:
                 return refusal.code, refusal.read()
+
+
+def _told(problem: dict[str, Any]) -> str:
+    cell = problem.get("cell") or {}
+    place = "!".join((cell["sheet"], cell["address"])) if cell else problem.get("pointer", "")
+    return " ".join(filter(None, (problem.get("severity"), place, problem.get("detail"), problem.get("help"))))
 
 
 # A proxy set for the outside must not be asked about this computer's own address.

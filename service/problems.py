@@ -41,6 +41,7 @@ class Code(StrEnum):
     ITEM_DUPLICATE = "item-duplicate"
     VALUE_MISSING = "value-missing"
     VALUE_NOT_IN_LIST = "value-not-in-list"
+    VALUES_CONTRADICT = "values-contradict"
     TEXT_TOO_LONG = "text-too-long"
     TEXT_NOT_UNDERSTOOD = "text-not-understood"
     LENGTH_NOT_UNDERSTOOD = "length-not-understood"
@@ -182,15 +183,15 @@ class Problems:
 
     def error(self, code: Code, pointer: str, detail: str, *, help: str = "", found: str = "") -> None:  # noqa: A002
         """Collect a fault that refuses the sheet."""
-        self.add(Problem(code, Severity.ERROR, pointer, detail, help, found))
+        self.add(Problem(code, Severity.ERROR, pointer, detail, help, str(found)))
 
     def warning(self, code: Code, pointer: str, detail: str, *, help: str = "", found: str = "") -> None:  # noqa: A002
         """Collect a doubt that travels with the quote."""
-        self.add(Problem(code, Severity.WARNING, pointer, detail, help, found))
+        self.add(Problem(code, Severity.WARNING, pointer, detail, help, str(found)))
 
     def note(self, code: Code, pointer: str, detail: str, *, help: str = "", found: str = "") -> None:  # noqa: A002
         """Collect something worth saying."""
-        self.add(Problem(code, Severity.NOTE, pointer, detail, help, found))
+        self.add(Problem(code, Severity.NOTE, pointer, detail, help, str(found)))
 
     @property
     def has_errors(self) -> bool:

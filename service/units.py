@@ -112,13 +112,13 @@ class Length:
 
     def snapped(self, denominator: int = SNAP) -> Length:
         """Nearest 1/denominator inch, halves away from zero upward (half up)."""
-        return Length(Fraction((self.inches * denominator * 2 + 1) // 2, denominator))
+        return Length(Fraction(self._parts(denominator), denominator))
 
     def decimal(self) -> Decimal:
         """Inches snapped to 1/64" as an exact decimal without trailing zeros, for answers to machines."""
-        snapped = self.snapped().inches
-        value = (Decimal(snapped.numerator) / Decimal(snapped.denominator)).normalize()
-        return value.quantize(Decimal(1)) if value == value.to_integral_value() else value
+        millionths = self._parts(SNAP) * (1_000_000 // SNAP)
+        value = Decimal(millionths).scaleb(-6).normalize()
+        return value.quantize(Decimal(1)) if millionths % 1_000_000 == 0 else value
 
     def text(self, units: Units = Units.IMPERIAL, *, denominator: int = SNAP) -> str:
         """For people: `12′ 6 1/2″`, `5 7/8″`, or `3810 mm` (to 0.1 mm) on a metric job."""
@@ -129,32 +129,35 @@ class Length:
         snapped = self.snapped(denominator).inches
         return f"{_sign(snapped)}{_mixed(abs(snapped))}\N{DOUBLE PRIME}"
 
+    def _parts(self, denominator: int) -> int:
+        """Nearest whole number of 1/denominator inch, halves up; whole-number arithmetic, for this is done often."""
+        top, bottom = self.inches.numerator, self.inches.denominator
+        return (2 * top * denominator + bottom) // (2 * bottom)
+
     def _mm_text(self) -> str:
         tenths = (abs(self.mm) * 20 + 1) // 2
         figures = f"{tenths // 10}" if tenths % 10 == 0 else f"{tenths // 10}.{tenths % 10}"
         return f"{_sign(self.inches if tenths else Fraction(0))}{figures}\N{NO-BREAK SPACE}mm"
 
     def _feet_text(self, denominator: int) -> str:
-        snapped = self.snapped(denominator).inches
-        feet, inches = divmod(abs(snapped), 12)
-        rest = f"{_mixed(inches)}\N{DOUBLE PRIME}"
-        if not feet:
-            return f"{_sign(snapped)}{rest}"
-        return f"{_sign(snapped)}{feet}\N{PRIME}\N{NO-BREAK SPACE}{rest}"
+        parts = self._parts(denominator)
+        feet, rest = divmod(abs(parts), 12 * denominator)
+        inches = f"{_mixed(Fraction(rest, denominator))}\N{DOUBLE PRIME}"
+        return f"{_sign(parts)}{feet}\N{PRIME}\N{NO-BREAK SPACE}{inches}" if feet else f"{_sign(parts)}{inches}"
 
 
 ZERO = Length(Fraction(0))
 
 
-def _sign(value: Fraction) -> str:
+def _sign(value: Fraction | int) -> str:
     return "\N{MINUS SIGN}" if value < 0 else ""
 
 
 def _mixed(value: Fraction) -> str:
-    whole, part = divmod(value, 1)
+    whole, part = divmod(value.numerator, value.denominator)
     if not part:
         return str(whole)
-    fraction = f"{part.numerator}/{part.denominator}"
+    fraction = f"{part}/{value.denominator}"
     return f"{whole} {fraction}" if whole else fraction
 
 

@@ -49,11 +49,18 @@ class LengthField(StrictField[Length]):
     }
 
     def __init__(
-        self, says: str, low: str = "0", high: str = "12000", *, required: bool = False, data_key: str | None = None
+        self,
+        says: str,
+        low: str = "0",
+        high: str = "12000",
+        *,
+        zero: bool = False,
+        required: bool = False,
+        data_key: str | None = None,
     ) -> None:
-        """Accept lengths from `low` (zero itself refused) to `high` inches; `low` "=0" lets zero in."""
+        """Accept lengths from `low` to `high` inches; zero itself only when `zero`."""
         super().__init__(says, required=required, data_key=data_key)
-        self.limits = Limits.of(low.lstrip("="), high, above=low == "0")
+        self.limits = Limits.of(low, high, above=low == "0" and not zero)
 
     def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> Length:
         del attr, data, kwargs

@@ -123,7 +123,7 @@ class Angle(Number):
 
     def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> float:  # type: ignore[override]
         del attr, data, kwargs
-        plain = _ANGLE_MARK.sub("", cleaned(value), count=1) if _ends_in_mark(value) else value
+        plain = _ANGLE_MARK.sub("", cleaned(value)) if isinstance(value, str) else value
         return float(self.within(decimal_of(plain, self.help), value))
 
 

@@ -94,7 +94,8 @@ class Choice(StrictField[Member]):
     def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> Member:
         del attr, data, kwargs
         by_key = {_choice_key(member): member for member in self.members}
-        found = by_key.get(_choice_key(value)) if isinstance(value, str) else None
+        word = {True: "yes", False: "no"}[value] if isinstance(value, bool) else value
+        found = by_key.get(_choice_key(word)) if isinstance(word, str) else None
         if found is None:
             raise not_in_list(value, self.members)
         return found

@@ -17,6 +17,7 @@ Point = tuple[float, float]
 RING_STEP_PT = 7.0
 RING_COUNT = 44
 CLEARANCE_PT = 1.2
+SQUARE_PT = 24.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,24 +111,49 @@ def _rectangle(place: Place, width: float, height: float) -> tuple[Point, ...]:
     return tuple((place.x + x * cosine - y * sine, place.y + x * sine + y * cosine) for x, y in half)
 
 
+class Obstacles:
+    """Figures by the squares of a grid that their bounds touch, so that only near ones are looked at."""
+
+    def __init__(self, figures: Iterable[Figure] = ()) -> None:
+        """Start with the figures known."""
+        self._squares: dict[tuple[int, int], list[Figure]] = {}
+        for item in figures:
+            self.add(item)
+
+    def add(self, item: Figure) -> None:
+        """Keep one more figure."""
+        for square in _squares(item):
+            self._squares.setdefault(square, []).append(item)
+
+    def meets(self, box: Figure) -> bool:
+        """True when some figure shares a point with the box."""
+        return any(meet(box, item) for square in _squares(box) for item in self._squares.get(square, ()))
+
+
+def _squares(item: Figure) -> Iterator[tuple[int, int]]:
+    for column in range(int(item.left // SQUARE_PT), int(item.right // SQUARE_PT) + 1):
+        for row in range(int(item.bottom // SQUARE_PT), int(item.top // SQUARE_PT) + 1):
+            yield column, row
+
+
 class Layout:
     """A sheet that fills up with labels.
 
-    Args:
+    Attributes:
         frame: left, bottom, right, top of the drawing. [pt]
         hard: what a label never covers.
         soft: what a label covers only if it must.
+        placed, unplaced: labels that found a place, and the keys of those that did not.
     """
 
-    def __init__(
-        self, frame: tuple[float, float, float, float], hard: Iterable[Figure], soft: Iterable[Figure] = ()
-    ) -> None:
+    def __init__(self, frame: tuple[float, float, float, float], hard: Iterable[Figure]) -> None:
         """Start with the drawing's own lines."""
         self.frame = frame
-        self.hard = list(hard)
-        self.soft = list(soft)
+        self.hard = Obstacles(hard)
+        self.soft = Obstacles()
         self.placed: list[Placed] = []
         self.unplaced: list[str] = []
+        self._labels = Obstacles()
 
     def put(self, wish: Wish) -> None:
         """Place one label, or note that it found no room."""
@@ -136,37 +162,35 @@ class Layout:
             self.unplaced.append(wish.key)
             return
         self.placed.append(found)
-        self.hard.append(figure(found.corners))
+        box = figure(found.corners)
+        self.hard.add(box)
+        self._labels.add(box)
         if found.leader:
-            self.hard.append(segment(*found.leader))
+            self.hard.add(segment(*found.leader))
 
     def _beside(self, wish: Wish) -> Placed | None:
-        for obstacles in ([*self.hard, *self.soft], self.hard):
+        for spares_soft in (True, False):
             for place in wish.places:
-                if self._is_free(place, wish, obstacles):
+                if self._is_free(place, wish, spares_soft=spares_soft):
                     return Placed(wish.key, place, wish.width, wish.height)
         return None
 
     def _with_leader(self, wish: Wish) -> Placed | None:
-        for obstacles in ([*self.hard, *self.soft], self.hard):
+        for spares_soft in (True, False):
             for place in _rings(wish.anchor):
-                if not self._is_free(place, wish, obstacles):
+                if not self._is_free(place, wish, spares_soft=spares_soft):
                     continue
-                placed = Placed(wish.key, place, wish.width, wish.height, _leader(wish, place))
-                if placed.leader and self._is_clear(placed.leader):
-                    return placed
+                leader = _leader(wish, place)
+                if not self._labels.meets(segment(*leader)):
+                    return Placed(wish.key, place, wish.width, wish.height, leader)
         return None
 
-    def _is_free(self, place: Place, wish: Wish, obstacles: Sequence[Figure]) -> bool:
+    def _is_free(self, place: Place, wish: Wish, *, spares_soft: bool) -> bool:
         box = figure(_rectangle(place, wish.width + 2 * CLEARANCE_PT, wish.height + 2 * CLEARANCE_PT))
         left, bottom, right, top = self.frame
         if box.left < left or box.bottom < bottom or box.right > right or box.top > top:
             return False
-        return not any(meet(box, obstacle) for obstacle in obstacles)
-
-    def _is_clear(self, leader: tuple[Point, Point]) -> bool:
-        line = segment(*leader)
-        return not any(meet(line, figure(label.corners)) for label in self.placed)
+        return not self.hard.meets(box) and not (spares_soft and self.soft.meets(box))
 
 
 def _rings(anchor: Point) -> Iterator[Place]:

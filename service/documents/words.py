@@ -30,16 +30,12 @@ def document_word(quote: Quote) -> str:
     return quote.firm.document_word.strip().capitalize() or "Quote"
 
 
-def number_text(quote: Quote) -> str:
-    """The quote's number, or `draft` where the firm's books gave none."""
-    return quote.number or "draft"
-
-
 def identity(quote: Quote) -> str:
     """`Quote Q-0042, revision 2`, with what stands in the way of accepting it: `draft`, `withdrawn`, `declined`."""
     status = {Status.DRAFT: "draft", Status.WITHDRAWN: "withdrawn", Status.DECLINED: "declined"}.get(quote.status)
-    mark = f", {status}" if status and quote.number else ""
-    return f"{document_word(quote)} {number_text(quote)}, revision {quote.revision}{mark}"
+    if not quote.number:
+        return f"Draft {document_word(quote).lower()}, revision {quote.revision}"
+    return f"{document_word(quote)} {quote.number}, revision {quote.revision}{f', {status}' if status else ''}"
 
 
 def created_on(quote: Quote) -> date:
@@ -138,7 +134,9 @@ def settings_text(end: End) -> str:
     swing, tilt = end.miter_deg, end.bevel_deg
     if not swing and not tilt:
         return ""
-    parts = [f"{name}{NBSP}{degrees(value)}" for name, value in (("miter", swing), ("bevel", tilt)) if value is not None]
+    parts = [
+        f"{name}{NBSP}{degrees(value)}" for name, value in (("miter", swing), ("bevel", tilt)) if value is not None
+    ]
     return " · ".join(parts)
 
 
@@ -154,3 +152,8 @@ def list_text(items: tuple[str, ...] | list[str], most: int = 6) -> str:
 def count_text(count: int, one: str, many: str = "") -> str:
     """`1 room`, `3 rooms`."""
     return f"{count:,}{NBSP}{one if count == 1 else many or one + 's'}"
+
+
+def part_text(part: Length, whole: Length) -> str:
+    """A length as a share of another, `6.2%`; `0%` of nothing."""
+    return f"{plain(_decimal(part / whole * 100), 1)}%" if whole else "0%"

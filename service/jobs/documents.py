@@ -8,12 +8,18 @@ from schemas.quote import quote_document, quote_from
 from service.documents import cut_list_csv, field_sheet_pdf, lines_csv, order_list_csv, plan_svg, quote_pdf
 
 if TYPE_CHECKING:
+    from service.estimate.quote.model import Quote
     from service.storage.quotes import StoredQuote
 
 
 def quote_json(stored: StoredQuote, *, office: bool) -> dict[str, Any]:
     """The quote as JSON; the office gets it as stored, others without cost, wages and margin."""
     return stored.document if office else quote_document(quote_from(stored.document), office=False)
+
+
+def quote_record(stored: StoredQuote) -> Quote:
+    """The stored quote as records."""
+    return quote_from(stored.document)
 
 
 def quote_as_pdf(stored: StoredQuote) -> bytes:

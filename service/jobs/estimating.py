@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
@@ -13,6 +14,7 @@ from service.estimate.quote.model import Heading, Status
 from service.jobs.bases import based_on_cells
 from service.jobs.desk import Refused
 from service.jobs.reading import joined
+from service.jobs.second_look import second_look
 from service.trade.book import shipped_book
 
 if TYPE_CHECKING:
@@ -45,14 +47,37 @@ def understood(reading: Reading) -> Understood:
 def estimate_of(job: Understood, price_list: PriceList, quote_id: str, now: datetime) -> Quote | Refused:
     """An estimate without number, dated now, its bases and warnings placed in cells; or every fault found."""
     if job.survey is None:
-        return Refused(joined(job.reading, job.problems))
-    last_day = valid_until(job.survey, price_list, now)
-    heading = Heading(quote_id, None, 1, Status.DRAFT, now, last_day)
-    quote, problems = estimated(job.survey, price_list, shipped_book(), heading)
+        return Refused(_all_faults(job, price_list, now))
+    quote, problems = _estimated(job.survey, price_list, quote_id, now)
     found = joined(job.reading, job.problems, problems)
     if quote is None or any(problem.is_error for problem in found):
         return Refused(found)
     return replace(based_on_cells(quote, job.reading.cells), warnings=found)
+
+
+def named_list(job: Understood) -> str | None:
+    """The price list that a document names, also where the document as a whole was not understood."""
+    if job.survey is not None:
+        return job.survey.job.price_list
+    document = job.reading.document
+    items = document.get("job") if isinstance(document, Mapping) else None
+    name = items.get("price_list") if isinstance(items, Mapping) else None
+    return name if isinstance(name, str) else None
+
+
+def _estimated(
+    survey: Survey, price_list: PriceList, quote_id: str, now: datetime
+) -> tuple[Quote | None, tuple[Problem, ...]]:
+    heading = Heading(quote_id, None, 1, Status.DRAFT, now, valid_until(survey, price_list, now))
+    return estimated(survey, price_list, shipped_book(), heading)
+
+
+def _all_faults(job: Understood, price_list: PriceList, now: datetime) -> tuple[Problem, ...]:
+    first = joined(job.reading, job.problems)
+    more = second_look(
+        job.reading.document, first, price_list, lambda survey: _estimated(survey, price_list, "", now)[1]
+    )
+    return joined(job.reading, job.problems, more)
 
 
 def valid_until(survey: Survey, price_list: PriceList, now: datetime) -> date:

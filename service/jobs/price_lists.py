@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from schemas.price_list import price_list_from
@@ -65,7 +67,8 @@ class CheckedList:
 def price_list_of(source: Source, name: str) -> CheckedList | Refused:
     """Price list in a workbook or document, not kept anywhere; every fault when it is none."""
     reading = price_list_reading(source)
-    price_list, problems = None, ()
+    price_list: PriceList | None = None
+    problems: tuple[Problem, ...] = ()
     if reading.document is not None:
         price_list, problems = price_list_from(reading.document, name=name, version=1)
     found = joined(reading, problems)
@@ -99,7 +102,13 @@ def price_list_for(desk: Desk, firm_id: str, wanted: str | None, on_sheet: str |
     stored = price_list_shown(desk, firm_id, name)
     if stored is None:
         return Refused((_unknown(name),))
-    price_list, problems = price_list_from(stored.document, name=stored.name, version=stored.version)
+    return _understood(stored.text, stored.name, stored.version)
+
+
+@lru_cache(maxsize=16)
+def _understood(text: str, name: str, version: int) -> PriceList | Refused:
+    """The records of a kept version; read once, since a version never changes."""
+    price_list, problems = price_list_from(json.loads(text), name=name, version=version)
     return Refused(problems) if price_list is None else price_list
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from schemas.quote import quote_document
 from service.jobs.desk import Refused
-from service.jobs.estimating import estimate_of, understood
+from service.jobs.estimating import estimate_of, named_list, understood
 from service.jobs.price_lists import price_list_for
 from service.jobs.reading import joined, sheet_reading
 from service.storage.firms import next_number
@@ -19,13 +19,12 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import datetime
 
-    from sqlalchemy import Connection
-
     from service.estimate.quote.model import Quote
     from service.jobs.desk import Desk
     from service.jobs.estimating import Understood
     from service.jobs.reading import Source
     from service.problems import Problem
+    from service.storage.database import Connection
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,8 +107,7 @@ def summary_of(quote: Quote) -> Summary:
 
 
 def _estimate(desk: Desk, firm_id: str, job: Understood, wanted_list: str | None) -> Quote | Refused:
-    on_sheet = job.survey.job.price_list if job.survey else None
-    price_list = price_list_for(desk, firm_id, wanted_list, on_sheet)
+    price_list = price_list_for(desk, firm_id, wanted_list, named_list(job))
     if isinstance(price_list, Refused):
         return Refused(joined(job.reading, job.problems, price_list.problems))
     return estimate_of(job, price_list, desk.new_id(), desk.now())

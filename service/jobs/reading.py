@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from service.problems import Code, Severity, placed
+from service.problems import Severity, placed
 from service.sheets.reader import read_price_list, read_room_sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from service.problems import Cell, Problem
+    from service.sheets.draft import SheetReading
 
 _WEIGHT = {Severity.ERROR: 0, Severity.WARNING: 1, Severity.NOTE: 2}
-_MISSING = {Code.VALUE_MISSING, Code.ROOM_WITHOUT_WALLS}
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +36,16 @@ Source = Workbook | Document
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """A document, the cells its members came from, and what the reader already found wrong."""
+    """A document, the cells its members came from, and what the reader already found wrong.
+
+    `explained`: pointers of members that are missing because of what it found.
+    """
 
     document: object
     cells: Mapping[str, Cell] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     workbook: bytes | None = None
+    explained: frozenset[str] = frozenset()
 
     @property
     def has_errors(self) -> bool:
@@ -54,7 +58,7 @@ def sheet_reading(source: Source) -> Reading:
     if isinstance(source, Document):
         return Reading(source.value)
     sheet = read_room_sheet(source.data)
-    return Reading(sheet.document, sheet.cells, sheet.problems, source.data)
+    return _of_sheet(sheet, source)
 
 
 def price_list_reading(source: Source) -> Reading:
@@ -62,36 +66,43 @@ def price_list_reading(source: Source) -> Reading:
     if isinstance(source, Document):
         return Reading(source.value)
     sheet = read_price_list(source.data)
-    return Reading(sheet.document, sheet.cells, sheet.problems, source.data)
+    return _of_sheet(sheet, source)
+
+
+def _of_sheet(sheet: SheetReading, source: Workbook) -> Reading:
+    return Reading(sheet.document, sheet.cells, sheet.problems, source.data, sheet.explained)
 
 
 def joined(reading: Reading, *later: Iterable[Problem]) -> tuple[Problem, ...]:
     """All problems of a document: the reader's, then the later ones that don't echo them; placed, errors first.
 
-    The reader omits a member that it reports, so a later fault at the same pointer, or a missing value
-    below it, is only the echo of the first.
+    The reader omits a member that it reports, so a later fault at the same pointer or below is only an echo.
     """
-    reported = {problem.pointer for problem in reading.problems if problem.is_error}
-    fresh = [problem for problems in later for problem in problems if not _is_echo(problem, reported)]
-    found = dict.fromkeys(placed((*reading.problems, *fresh), reading.cells))
-    return tuple(sorted(found, key=_reading_order))
+    reported = reading.explained | {problem.pointer for problem in reading.problems if problem.is_error}
+    fresh = [problem for problems in later for problem in problems if not _is_echo(problem.pointer, reported)]
+    found = dict.fromkeys((*reading.problems, *(_placed(problem, reading.cells) for problem in fresh)))
+    tabs = {sheet: place for place, sheet in enumerate(dict.fromkeys(cell.sheet for cell in reading.cells.values()))}
+    return tuple(sorted(found, key=lambda problem: _reading_order(problem, tabs)))
 
 
-def _is_echo(problem: Problem, reported: set[str]) -> bool:
-    if problem.pointer in reported:
-        return True
-    return problem.code in _MISSING and any(place in reported for place in _ancestors(problem.pointer))
+def _placed(problem: Problem, cells: Mapping[str, Cell]) -> Problem:
+    """The problem in its cell; one that lies in another document (a price list's `/trade/0`) has none here."""
+    member = "/".join(problem.pointer.split("/")[:2])
+    if member and not any(place == member or place.startswith(member + "/") for place in cells):
+        return problem
+    return next(iter(placed([problem], cells)))
 
 
-def _ancestors(pointer: str) -> list[str]:
-    parts = pointer.split("/")
-    return ["/".join(parts[:count]) for count in range(2, len(parts))]
+def _is_echo(place: str, reported: frozenset[str]) -> bool:
+    parts = place.split("/")
+    return any("/".join(parts[:count]) in reported for count in range(2, len(parts) + 1))
 
 
-def _reading_order(problem: Problem) -> tuple[int, str, int, int, str]:
+def _reading_order(problem: Problem, tabs: Mapping[str, int]) -> tuple[int, int, int, int, str]:
     """Errors first; then tab by tab, row by row, as an estimator walks through the workbook."""
     if problem.cell is None:
-        return _WEIGHT[problem.severity], "", 0, 0, ""
+        return _WEIGHT[problem.severity], -1, 0, 0, ""
     letters = problem.cell.address.rstrip("0123456789")
     row = problem.cell.address[len(letters) :]
-    return _WEIGHT[problem.severity], problem.cell.sheet, int(row or 0), len(letters), letters
+    tab = tabs.get(problem.cell.sheet, len(tabs))
+    return _WEIGHT[problem.severity], tab, int(row or 0), len(letters), letters

@@ -86,7 +86,9 @@ class Draft:
         """Collect an error in a cell."""
         self.problems.add(Problem(fault.code, Severity.ERROR, place, fault.detail, fault.help, fault.found, cell))
 
-    def remark(self, code: Code, severity: Severity, place: str, detail: str, help_text: str, found: str, cell: Cell | None) -> None:
+    def remark(
+        self, code: Code, severity: Severity, place: str, detail: str, help_text: str, found: str, cell: Cell | None
+    ) -> None:
         """Collect something about the workbook itself."""
         self.problems.add(Problem(code, severity, place, detail, help_text, found, cell))
 

@@ -33,10 +33,11 @@ def read_items(sheet: Sheet, tab: Tab, draft: Draft) -> None:
 
 
 def _item_rows(sheet: Sheet) -> list[int]:
-    rows = [number for number, cells in sheet.rows.items() if ITEM in cells or VALUE in cells]
-    if rows and tuple(_key(sheet.rows[rows[0]].get(place)) for place in (ITEM, VALUE)) == _HEADINGS:
-        return rows[1:]
-    return rows
+    return [
+        number
+        for number, cells in sheet.rows.items()
+        if (ITEM in cells or VALUE in cells) and tuple(_key(cells.get(place)) for place in (ITEM, VALUE)) != _HEADINGS
+    ]
 
 
 def _key(found: Found | None) -> str:
@@ -63,7 +64,11 @@ def _unknown(sheet: Sheet, tab: Tab, number: int, item: Found | None, draft: Dra
     name = cleaned(str(item.value)) if item else ""
     keys = {key: column.heading for column in tab.columns for key in keys_of(column)}
     close = get_close_matches(heading_key(name), list(keys), n=1)
-    cure = f"Did you mean {keys[close[0]]}?" if close else "Use one of: " + ", ".join(column.heading for column in tab.columns) + "."
+    cure = (
+        f"Did you mean {keys[close[0]]}?"
+        if close
+        else "Use one of: " + ", ".join(column.heading for column in tab.columns) + "."
+    )
     draft.remark(
         Code.ITEM_UNKNOWN, Severity.WARNING, pointer(tab.member, MISSING),
         f"The tab {sheet.name} has no item of this name; its value was not read.", cure, name, sheet.cell(number, ITEM),

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from service.units import Units
+
 VERSION = 1
 VERSION_PROPERTY = "Layout version"
 LISTS_TAB = "Lists"
@@ -55,6 +57,7 @@ class Column:
         choices: values of the template's dropdown.
         prompt: what the template tells the person who types; the unit is added from the kind.
         width: characters.
+        example: what the template's example row shows; `metric_example` on a metric sheet, where it differs.
     """
 
     heading: str
@@ -65,11 +68,17 @@ class Column:
     choices: tuple[str, ...] = ()
     prompt: str = ""
     width: int = 14
+    example: str = ""
+    metric_example: str = ""
 
     @property
     def path(self) -> tuple[str, ...]:
         """Path of the member in its row's object."""
         return self.member or (snake_case(self.heading),)
+
+    def example_for(self, units: Units) -> str:
+        """What the template's example row shows in this column."""
+        return (self.metric_example if units is Units.METRIC else "") or self.example
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +102,13 @@ class Tab:
     is_items: bool = False
     within: str = ""
     synonyms: tuple[str, ...] = ()
+
+    def example_row(self, units: Units) -> dict[str, str]:
+        """The template's example row, by heading; a tab of items has none."""
+        if self.is_items:
+            return {}
+        shown = ((column.heading, column.example_for(units)) for column in self.columns)
+        return {heading: text for heading, text in shown if text}
 
 
 @dataclass(frozen=True, slots=True)

@@ -115,7 +115,7 @@ PROFILES = Tab(
         Column("Material", width=18),
         Column("Finish", Kind.CHOICE, choices=_words(FinishState)),
         _length("Girth", "Length around the painted face; blank is width and twice the thickness."),
-        Column("Weight per foot", Kind.NUMBER, synonyms=("Weight",), prompt="Pounds a foot (kilograms a meter on a metric list are typed with kg)."),
+        Column("Weight per foot", Kind.NUMBER, synonyms=("Weight",), prompt="Such as 0.45 lb/ft or 0.67 kg/m; a bare number is pounds a foot on an imperial list, kilograms a foot on a metric one."),
     ),
 )  # fmt: skip
 

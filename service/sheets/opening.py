@@ -1,4 +1,4 @@
-"""A workbook as plain cells: guarded, opened twice (values and formulas), read in step."""
+"""A workbook as plain cells: guarded, then opened once for its values; the guard has seen the formulas."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import openpyxl
+from openpyxl.utils import get_column_letter
 
 from service.problems import Cell, Code, Problem, Severity
 from service.sheets.guard import Inspection, inspected
@@ -16,6 +17,7 @@ from service.sheets.wording import folded
 
 if TYPE_CHECKING:
     from openpyxl.cell.cell import Cell as BookCell
+    from openpyxl.cell.cell import MergedCell
     from openpyxl.workbook.workbook import Workbook
     from openpyxl.worksheet.worksheet import Worksheet
 
@@ -32,13 +34,15 @@ class Found:
     address: str
     value: object
     number_format: str = "General"
-    is_formula: bool = False
+    is_uncalculated: bool = False
     is_error: bool = False
 
     @property
     def is_blank(self) -> bool:
         """True for a cell without text or value; a formula that was never calculated is not blank."""
-        return not self.is_formula and (self.value is None or (isinstance(self.value, str) and not folded(self.value)))
+        return not self.is_uncalculated and (
+            self.value is None or (isinstance(self.value, str) and not folded(self.value))
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +72,7 @@ class Sheet:
 
     def cell(self, row: int, column: int) -> Cell:
         """Place of a cell."""
-        return Cell(self.name, f"{openpyxl.utils.get_column_letter(column)}{row}")
+        return Cell(self.name, f"{get_column_letter(column)}{row}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +86,9 @@ class Opened:
 
 def opened(data: bytes) -> Opened:
     """Workbook as plain cells, or the problems that keep it shut. Never raises."""
-    inspection = inspected(data)
-    if inspection.problems:
-        return Opened(problems=inspection.problems)
     try:
-        return _read(data, inspection)
+        inspection = inspected(data)
+        return Opened(problems=inspection.problems) if inspection.problems else _read(data, inspection)
     except Exception as fault:  # noqa: BLE001 - the library raises some ten kinds; a file is no reason to fall over
         return Opened(problems=(_unreadable(fault),))
 
@@ -94,30 +96,28 @@ def opened(data: bytes) -> Opened:
 def _read(data: bytes, inspection: Inspection) -> Opened:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
-        values = openpyxl.load_workbook(io.BytesIO(data), data_only=True)
-        formulas = openpyxl.load_workbook(io.BytesIO(data))
-    if len(values.worksheets) != inspection.tab_count:
+        book = openpyxl.load_workbook(io.BytesIO(data), data_only=True, keep_links=False)
+    if len(book.worksheets) != inspection.tab_count:
         raise ValueError("a tab was dropped")
-    pairs = zip(values.worksheets, formulas.worksheets, strict=True)
-    sheets = tuple(_sheet(shown, typed, inspection.calculated_blank(shown.title)) for shown, typed in pairs)
-    return Opened(sheets, _version(values))
+    sheets = tuple(_sheet(sheet, inspection.uncalculated.get(sheet.title, frozenset())) for sheet in book.worksheets)
+    return Opened(sheets, _version(book))
 
 
-def _sheet(shown: Worksheet, typed: Worksheet, calculated_blank: frozenset[str]) -> Sheet:
+def _sheet(sheet: Worksheet, uncalculated: frozenset[str]) -> Sheet:
     rows: dict[int, dict[int, Found]] = {}
-    stored = shown._cells  # noqa: SLF001 - the public ways to iterate make a cell for every gap, up to 17 thousand million
+    stored = sheet._cells  # noqa: SLF001 - the public ways to iterate make a cell for every gap, up to 17 thousand million
     for (row, column), cell in sorted(stored.items()):
-        found = _found(cell, typed.cell(row, column), calculated_blank)
+        found = _found(row, column, cell, uncalculated)
         if not found.is_blank:
             rows.setdefault(row, {})[column] = found
-    return Sheet(shown.title, rows, _merges(shown), _hidden_rows(shown), shown.sheet_state != "visible")
+    return Sheet(sheet.title, rows, _merges(sheet), _hidden_rows(sheet), sheet.sheet_state != "visible")
 
 
-def _found(shown: BookCell, typed: BookCell, calculated_blank: frozenset[str]) -> Found:
-    is_formula = typed.data_type == "f" and shown.coordinate not in calculated_blank
+def _found(row: int, column: int, cell: BookCell | MergedCell, uncalculated: frozenset[str]) -> Found:
+    address = f"{get_column_letter(column)}{row}"
     return Found(
-        shown.row, shown.column, shown.coordinate, shown.value, shown.number_format or "General",
-        is_formula, shown.data_type == "e",
+        row, column, address, cell.value, cell.number_format or "General",
+        is_uncalculated=address in uncalculated, is_error=cell.data_type == "e",
     )  # fmt: skip
 
 
@@ -132,7 +132,8 @@ def _hidden_rows(sheet: Worksheet) -> frozenset[int]:
 
 def _version(book: Workbook) -> str | None:
     wanted = folded(VERSION_PROPERTY)
-    found = (str(item.value) for item in book.custom_doc_props.props if folded(str(item.name)) == wanted)
+    properties = book.custom_doc_props.props  # type: ignore[attr-defined] # the stubs are older than the attribute
+    found = (str(item.value) for item in properties if folded(str(item.name)) == wanted)
     return next(found, None)
 
 

@@ -67,11 +67,13 @@ def _document(book: Opened, layout: Layout) -> SheetReading:
     draft = Draft()
     sheets = matched_tabs(book.sheets, layout, draft)
     tell_missing_tabs(book.sheets, sheets, layout, draft)
-    tell_unknown_tabs(book.sheets, sheets, layout, draft)
+    tell_unknown_tabs(book.sheets, layout, draft)
     draft.cells[""] = Cell(book.sheets[0].name, "A1") if book.sheets else Cell(layout.tabs[0].name, "A1")
     for tab in layout.tabs:
         if sheet := sheets.get(tab.name):
             _read_tab(sheet, tab, draft)
+        elif tab.required:
+            _explain_tab(tab, draft)
     return draft.reading()
 
 
@@ -107,18 +109,22 @@ def _rooms(draft: Draft) -> list[dict[str, object]]:
 def _place_in_rooms(rows: list[RowRead], tab: Tab, draft: Draft) -> None:
     rooms = _rooms(draft)
     numbers: dict[str, int] = {}
-    for number, room in enumerate(rooms):
-        numbers.setdefault(folded(str(room.get("name", ""))), number)
+    for position, room in enumerate(rooms):
+        numbers.setdefault(folded(str(room.get("name", ""))), position)
     for row in rows:
         name = row.members.pop(("room",), None)
         number = numbers.get(folded(str(name))) if name is not None else None
         if number is None:
             _orphan(row, tab, name, rooms, draft)
-            continue
-        members = rooms[number].setdefault(tab.member, [])
-        assert isinstance(members, list)  # noqa: S101 - made one line above
-        draft.cells.setdefault(pointer("rooms", number, tab.member), row.anchor)
-        members.append(draft.placed_row(row, "rooms", number, tab.member, len(members)))
+        else:
+            _place_in_room(row, tab, number, rooms[number], draft)
+
+
+def _place_in_room(row: RowRead, tab: Tab, number: int, room: dict[str, object], draft: Draft) -> None:
+    members = room.setdefault(tab.member, [])
+    assert isinstance(members, list)  # noqa: S101 - made one line above
+    draft.cells.setdefault(pointer("rooms", number, tab.member), row.anchor)
+    members.append(draft.placed_row(row, "rooms", number, tab.member, len(members)))
 
 
 def _orphan(row: RowRead, tab: Tab, name: object, rooms: list[dict[str, object]], draft: Draft) -> None:

@@ -46,8 +46,8 @@ def cell_fault(found: Found, column: Column) -> Fault | None:
     """What only a spreadsheet can get wrong."""
     if found.is_error:
         return _error_value(found)
-    if found.value is None:
-        return _never_calculated(found)
+    if found.is_uncalculated:
+        return _never_calculated()
     if isinstance(found.value, float) and not math.isfinite(found.value):
         return Fault(Code.NUMBER_NOT_UNDERSTOOD, "The cell holds no finite number.", "Type a number.", str(found.value))
     return _length_fault(found.value) if column.kind.is_length else None
@@ -70,7 +70,7 @@ def _error_value(found: Found) -> Fault:
     )
 
 
-def _never_calculated(found: Found) -> Fault:
+def _never_calculated() -> Fault:
     return Fault(
         Code.FORMULA_WITHOUT_VALUE,
         "The cell holds a formula that was never calculated.",
@@ -81,7 +81,9 @@ def _never_calculated(found: Found) -> Fault:
 
 def _is_boolean(value: bool) -> Fault:
     shown = "TRUE" if value else "FALSE"
-    return Fault(Code.LENGTH_IS_BOOLEAN, f"The cell holds {shown}, no length.", "Type the length, such as 12' 6 1/2\".", shown)
+    return Fault(
+        Code.LENGTH_IS_BOOLEAN, f"The cell holds {shown}, no length.", "Type the length, such as 12' 6 1/2\".", shown
+    )
 
 
 def _is_date(value: date | time | timedelta) -> Fault:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from service.problems import Cell, Code, Severity, pointer
 from service.sheets.draft import MISSING, Draft, RowRead
 from service.sheets.spelling import Fault, spelled
-from service.sheets.wording import cleaned, heading_key
+from service.sheets.wording import cleaned, folded, heading_key
+from service.units import Units
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -138,13 +139,25 @@ def rows_of(table: Table, draft: Draft) -> list[RowRead]:
     numbers = [
         number
         for number, cells in table.sheet.rows.items()
-        if number > table.heading_row and any(column in table.places for column in cells)
+        if number > table.heading_row
+        and any(column in table.places for column in cells)
+        and not _is_example(table, number)
     ]
     if len(numbers) > MOST_ROWS:
         _too_many_rows(table, len(numbers), draft)
         numbers = numbers[:MOST_ROWS]
     tell_hidden(table.sheet, table.tab, numbers, draft)
     return [_row(table, number) for number in numbers]
+
+
+def _is_example(table: Table, number: int) -> bool:
+    """The template's example row, untouched."""
+    cells = table.sheet.rows[number]
+    typed = {
+        table.places[place].heading: folded(str(found.value)) for place, found in cells.items() if place in table.places
+    }
+    examples = (table.tab.example_row(units) for units in Units)
+    return any(example and typed == {key: folded(text) for key, text in example.items()} for example in examples)
 
 
 def _too_many_rows(table: Table, count: int, draft: Draft) -> None:
@@ -163,7 +176,7 @@ def tell_hidden(sheet: Sheet, tab: Tab, numbers: Iterable[int], draft: Draft) ->
     listed = ", ".join(map(str, hidden[:20])) + (" …" if len(hidden) > 20 else "")  # noqa: PLR2004 - enough to find them by
     draft.remark(
         Code.HIDDEN_ROWS_READ, Severity.NOTE, place_of(tab),
-        f"{len(hidden)} hidden row{'s' if len(hidden) > 1 else ''} of the tab {sheet.name} were read: {listed}.",
+        f"Hidden rows of the tab {sheet.name} were read, {len(hidden)} in all: {listed}.",
         "Show the rows and look at them; delete those that don't belong to the job.",
         f"{len(hidden)} hidden", sheet.cell(hidden[0], 1),
     )  # fmt: skip

@@ -45,7 +45,7 @@ def _tab_twice(sheet: Sheet, first: Sheet, tab: Tab, draft: Draft) -> None:
 
 
 def tell_missing_tabs(sheets: tuple[Sheet, ...], matched: dict[str, Sheet], layout: Layout, draft: Draft) -> None:
-    """An error for each required tab that isn't there; what it would have held is explained by it."""
+    """An error for each required tab that isn't there."""
     for tab in layout.tabs:
         if tab.required and tab.name not in matched:
             place = pointer("rooms", MISSING, tab.member) if tab.within else pointer(tab.member)
@@ -53,7 +53,6 @@ def tell_missing_tabs(sheets: tuple[Sheet, ...], matched: dict[str, Sheet], layo
                 Code.TAB_MISSING, Severity.ERROR, place, f"The {layout.name} has no tab {tab.name}.",
                 _cure(sheets, layout, tab), "tabs: " + ", ".join(sheet.name for sheet in sheets[:20]), Cell(tab.name, "A1"),
             )  # fmt: skip
-            draft.explained.add(place)
 
 
 def _cure(sheets: tuple[Sheet, ...], layout: Layout, tab: Tab) -> str:
@@ -63,7 +62,7 @@ def _cure(sheets: tuple[Sheet, ...], layout: Layout, tab: Tab) -> str:
     return f"Add a tab named {tab.name}, as in the template."
 
 
-def tell_unknown_tabs(sheets: tuple[Sheet, ...], matched: dict[str, Sheet], layout: Layout, draft: Draft) -> None:
+def tell_unknown_tabs(sheets: tuple[Sheet, ...], layout: Layout, draft: Draft) -> None:
     """A note for each tab that was not read; the template's own list of choices is none."""
     for sheet in sheets:
         if _tab_of(sheet, layout) is None and folded(sheet.name) != folded(LISTS_TAB):

@@ -9,13 +9,14 @@ from alembic import command
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import Engine, create_engine, event, text
+from sqlalchemy import Connection, Engine, create_engine, event, text
+from sqlalchemy.exc import SQLAlchemyError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from sqlalchemy import Connection
+__all__ = ["Connection", "Database", "migrations"]
 
 _MIGRATIONS = "service.storage:migrations"
 _PRAGMAS = (
@@ -55,9 +56,12 @@ class Database:
     def is_current(self) -> bool:
         """True when the file can be read and its tables are those of this program."""
         head = ScriptDirectory.from_config(migrations(None)).get_current_head()
-        with self.reading() as connection:
-            connection.execute(text("SELECT 1"))
-            return MigrationContext.configure(connection).get_current_revision() == head
+        try:
+            with self.reading() as connection:
+                connection.execute(text("SELECT count(*) FROM firms"))
+                return MigrationContext.configure(connection).get_current_revision() == head
+        except SQLAlchemyError:
+            return False
 
     def close(self) -> None:
         """Close every pooled connection."""

@@ -19,13 +19,19 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class StoredPriceList:
-    """One version: the price-list document, and the workbook it came from, if any."""
+    """One version: the price-list document as JSON text, and the workbook it came from, if any."""
 
     name: str
     version: int
     created_at: datetime
-    document: dict[str, Any]
+    text: str
     workbook: bytes | None
+
+    @property
+    def document(self) -> dict[str, Any]:
+        """The price-list document, a fresh copy each time."""
+        document: dict[str, Any] = json.loads(self.text)
+        return document
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +61,7 @@ def price_list_kept(connection: Connection, firm_id: str, draft: PriceListDraft,
     row = {"price_list_id": list_id, "version": version, "workbook": draft.workbook, "created_at": now}
     document = json.dumps(draft.document, ensure_ascii=False)
     connection.execute(insert(PRICE_LIST_VERSIONS).values(**row, document=document))
-    return StoredPriceList(draft.name, version, now, draft.document, draft.workbook)
+    return StoredPriceList(draft.name, version, now, document, draft.workbook)
 
 
 def price_list_version(
@@ -113,4 +119,4 @@ def _versions(firm_id: str, name: str) -> Select[Any]:
 
 
 def _stored(row: Row[Any]) -> StoredPriceList:
-    return StoredPriceList(row.name, row.version, row.created_at, json.loads(row.document), row.workbook)
+    return StoredPriceList(row.name, row.version, row.created_at, row.document, row.workbook)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import insert, select, update
@@ -32,6 +33,11 @@ class QuoteCard:
     total_cents: int
     job_name: str
     customer: str
+
+    @property
+    def total(self) -> Decimal:
+        """The total as money."""
+        return Decimal(self.total_cents).scaleb(-2)
 
 
 @dataclass(frozen=True, slots=True)

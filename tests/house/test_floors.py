@@ -60,7 +60,7 @@ def test_every_library_used_is_asked_for(shipped_python, root):
     shipped_by = packages_distributions()
     needed = {_plain(shipped_by[name][0]) for name in used - {"service", "schemas"}}
     by_name = {"tzdata", "defusedxml"}  # zoneinfo reads the one, openpyxl takes the other when it is there
-    assert needed - asked - {"werkzeug"} == set()  # flask's own foundation comes with flask
+    assert needed - asked == set()
     assert asked - needed - by_name == set()
 
 

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
 from service.estimate.cuts.kerf import kerf_at, kerf_between
+from service.units import ZERO
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -46,7 +47,7 @@ class _Item(NamedTuple):
     length: int
     left_kerf: int
     right_kerf: int
-    index: int
+    place: int
 
 
 @dataclass(slots=True)
@@ -100,8 +101,10 @@ def packed(pieces: Sequence[Piece], shelf: Shelf, kerf: Length, keep: Length) ->
     for preference in _preferences(bench):
         opened, unplaced = _first_fit(items, bench, preference)
         _shrink(opened, bench)
-        boards = tuple(Board(shelf.choices[one.choice], tuple(pieces[item.index] for item in one.items)) for one in opened)
-        plans.append(Packing(boards, tuple(pieces[item.index] for item in unplaced)))
+        boards = tuple(
+            Board(shelf.choices[one.choice], tuple(pieces[item.place] for item in one.items)) for one in opened
+        )
+        plans.append(Packing(boards, tuple(pieces[item.place] for item in unplaced)))
     return min(plans, key=lambda plan: _rank(plan, kerf, keep))
 
 
@@ -118,14 +121,17 @@ def _in_units(pieces: Sequence[Piece], shelf: Shelf, kerf: Length) -> tuple[list
     ]
     usable = [choice.usable.inches for choice in shelf.choices]
     scale = math.lcm(*(size.denominator for size in usable), *(part.denominator for size in sizes for part in size))
-    items = [_Item(*(int(part * scale) for part in size), index) for index, size in enumerate(sizes)]
+    items = [
+        _Item(int(length * scale), int(left * scale), int(right * scale), place)
+        for place, (length, left, right) in enumerate(sizes)
+    ]
     bench = _Bench(
         holds=tuple(int(size * scale) for size in usable),
         cents=tuple(int(choice.price * 100) for choice in shelf.choices),
         available=tuple(choice.available for choice in shelf.choices),
         is_offcut=tuple(choice.is_offcut for choice in shelf.choices),
     )
-    return sorted(items, key=lambda item: (-item.length, item.left_kerf, item.right_kerf, item.index)), bench
+    return sorted(items, key=lambda item: (-item.length, item.left_kerf, item.right_kerf, item.place)), bench
 
 
 def _preferences(bench: _Bench) -> Iterator[tuple[int, ...]]:
@@ -198,11 +204,9 @@ def rest_of(board: Board, kerf: Length) -> Length:
     Zero where that last cut runs out of the board's end.
     """
     slack = board.choice.usable - pieces_length(board.pieces) - kerf_between(board.pieces, kerf)
-    return max(slack - kerf_at(board.pieces[-1].right, kerf), slack * 0)
+    return max(slack - kerf_at(board.pieces[-1].right, kerf), ZERO)
 
 
 def pieces_length(pieces: Iterable[Piece]) -> Length:
     """Long points of some pieces together. [Length]"""
-    from service.units import ZERO
-
     return sum((piece.long_point for piece in pieces), start=ZERO)

@@ -1,25 +1,26 @@
-"""Where the joints of one run may fall, and every lawful choice among them.
+"""Where the joints of one run may fall, and how few it needs.
 
 Joint positions are points of a line; from each, the next joint may lie in one unbroken range of later
-points, since a piece must be neither too short nor too long. Fewest joints and longest first pieces
-then follow by dynamic programming from the right-hand end.
+points, since a piece must be neither too short nor too long. The fewest joints then follow by dynamic
+programming from the right-hand end.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
-from itertools import accumulate, count
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from service.estimate.cuts.scarf import scarf_overlap
+from service.estimate.takeoff.model import Joint
 from service.survey import CornerKind
 from service.units import ZERO, Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
-    from service.estimate.takeoff.model import Run
+    from service.estimate.takeoff.model import End, Run
     from service.firm import FirmSettings
 
 PLATE_SPACING = Length.of(8)
@@ -34,7 +35,7 @@ class Course:
         at: allowed joint positions in wall coordinates, rising. [Length]
         first: positions that the first joint may take, a range of indexes.
         after: for each position, the range that the next joint may take.
-        last: for each position, whether the rest of the run is a lawful last piece.
+        last: positions that the last joint may take.
         on_plates: each joint gets a glue plate, for want of backing.
     """
 
@@ -42,7 +43,7 @@ class Course:
     at: tuple[Length, ...]
     first: range
     after: tuple[range, ...]
-    last: tuple[bool, ...]
+    last: range
     on_plates: bool
 
 
@@ -81,73 +82,64 @@ def clear_of_corners(run: Run, at: Sequence[Length], stagger: Length) -> tuple[L
 
 def corners(run: Run) -> tuple[Length, Length]:
     """Wall coordinates of a run's two corners; past an outside corner the run goes on by its setback. [Length]"""
-    left = run.left_setback if run.left.corner is CornerKind.OUTSIDE else ZERO
-    right = run.right_setback if run.right.corner is CornerKind.OUTSIDE else ZERO
-    return run.cut_start + left, run.cut_end - right
+    left = run.cut_start + _past_corner(run.left, run.left_setback)
+    right = run.cut_end - _past_corner(run.right, run.right_setback)
+    return left, right
+
+
+def _past_corner(end: End, setback: Length) -> Length:
+    return setback if end.corner is CornerKind.OUTSIDE and end.joint is not Joint.RETURN else ZERO
 
 
 def course(run: Run, at: Sequence[Length], limit: Length, settings: FirmSettings, *, on_plates: bool) -> Course:
     """Course of a run through these positions; those outside the run are left out."""
     inside = tuple(sorted({position for position in at if run.cut_start < position < run.cut_end}))
     half = scarf_overlap(run.profile.thickness, settings.scarf_angle_deg) / 2
-    shortest = settings.shortest_piece
+    sizes = (settings.shortest_piece, limit)
+    reaches = (_reach(inside, position - half * 2, sizes) for position in inside)
     return Course(
         run=run,
         at=inside,
-        first=_reach(inside, run.cut_start - half, shortest, limit),
-        after=tuple(_reach(inside, position - half * 2, shortest, limit) for position in inside),
-        last=tuple(shortest <= (run.cut_end - position + half).snapped() <= limit for position in inside),
+        first=_reach(inside, run.cut_start - half, sizes),
+        after=tuple(range(max(reach.start, i + 1), reach.stop) for i, reach in enumerate(reaches)),
+        last=_mirrored_reach(inside, run.cut_end + half, sizes),
         on_plates=on_plates,
     )
 
 
-def _reach(at: Sequence[Length], start: Length, shortest: Length, longest: Length) -> range:
+def _reach(at: Sequence[Length], start: Length, sizes: tuple[Length, Length]) -> range:
+    """Positions at which a piece that begins at `start` may end."""
+
     def piece(position: Length) -> Length:
         return (position - start).snapped()
 
-    return range(bisect_left(at, shortest, key=piece), bisect_right(at, longest, key=piece))
+    return range(bisect_left(at, sizes[0], key=piece), bisect_right(at, sizes[1], key=piece))
+
+
+def _mirrored_reach(at: Sequence[Length], end: Length, sizes: tuple[Length, Length]) -> range:
+    """Positions at which a piece that stops at `end` may begin."""
+
+    def less(position: Length) -> Length:
+        return -(end - position).snapped()
+
+    return range(bisect_left(at, -sizes[1], key=less), bisect_right(at, -sizes[0], key=less))
 
 
 def fewest(course: Course) -> int | None:
-    """Least number of joints with which the run can be spliced; None when it cannot."""
-    free = (True,) * len(course.at)
-    finish = list(course.last)
-    for joints in count(1):
+    """Least number of joints with which the run can be spliced by itself; None when it cannot."""
+    finish = [i in course.last for i in range(len(course.at))]
+    for joints in range(1, len(course.at) + 1):
         if any(finish[i] for i in course.first):
             return joints
-        if joints > len(course.at) or not any(finish):
-            return None
-        finish = _one_more(course, free, finish)
+        before = [0, *accumulate(finish)]
+        finish = [before[max(reach.stop, reach.start)] > before[reach.start] for reach in course.after]
     return None
 
 
-def plans(course: Course, free: Sequence[bool], joints: int) -> Iterator[tuple[Length, ...]]:
-    """Every choice of exactly so many joints among the free positions, longest first pieces first. [Length]
-
-    Each step is known to lead to a lawful end, so the next choice never takes more than a step a joint.
-    """
-    finish = [[ok and last for ok, last in zip(free, course.last, strict=True)]]
-    for _ in range(joints - 1):
-        finish.append(_one_more(course, free, finish[-1]))
-    return _descending(course, finish, course.first, joints)
-
-
-def _one_more(course: Course, free: Sequence[bool], finish: Sequence[bool]) -> list[bool]:
-    before = [0, *accumulate(finish)]
-    return [
-        ok and before[max(window.stop, window.start)] > before[window.start]
-        for ok, window in zip(free, course.after, strict=True)
-    ]
-
-
-def _descending(
-    course: Course, finish: list[list[bool]], window: range, joints: int
-) -> Iterator[tuple[Length, ...]]:
-    for i in reversed(window):
-        if not finish[joints - 1][i]:
-            continue
-        if joints == 1:
-            yield (course.at[i],)
-        else:
-            for rest in _descending(course, finish, course.after[i], joints - 1):
-                yield (course.at[i], *rest)
+def most(course: Course) -> int:
+    """More joints than these have no room: as many as the shortest pieces allow."""
+    joints, place = 0, course.first.start
+    while place < min(len(course.at), course.last.stop):
+        joints += 1
+        place = course.after[place].start
+    return joints

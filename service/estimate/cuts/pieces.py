@@ -42,11 +42,11 @@ def pieces_of(
         scarf_angle_deg: saw setting of a scarf, from square. [deg]
     """
     marks: defaultdict[int, Iterator[int]] = defaultdict(lambda: count(1))
-    pieces = []
-    for run in runs:
-        for piece in _run_pieces(run, splices.get(run.number, ()), scarf_angle_deg):
-            pieces.append(_marked(piece, run, next(marks[run.room])))
-    return tuple(pieces)
+    return tuple(
+        _marked(cut, run, next(marks[run.room]))
+        for run in runs
+        for cut in _run_pieces(run, splices.get(run.number, ()), scarf_angle_deg)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,11 +85,19 @@ def _run_pieces(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> 
     left, right = returned_ends(run)
     if left:
         yield _Cut(run.cut_start, return_length(run), ZERO, _dead_end(), _return_end(run, run.left), is_return=True)
-    limits = _limits(run, splices, scarf_angle_deg)
-    for start, end in zip(limits[::2], limits[1::2], strict=True):
-        yield _between(start, end)
+    yield from _whole(run) if not splices else _parts(run, splices, scarf_angle_deg)
     if right:
         yield _Cut(run.cut_end, return_length(run), ZERO, _return_end(run, run.right), _dead_end(), is_return=True)
+
+
+def _whole(run: Run) -> Iterator[_Cut]:
+    yield _Cut(run.cut_start, run.cut_length.snapped(), run.cut_short.snapped(), run.left, run.right)
+
+
+def _parts(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> Iterator[_Cut]:
+    limits = _limits(run, splices, scarf_angle_deg)
+    for left, right in zip(limits[::2], limits[1::2], strict=True):
+        yield _between(left, right)
 
 
 def _limits(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> list[_Limit]:

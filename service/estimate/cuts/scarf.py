@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from service.estimate.takeoff.model import Edge, End, Joint
-from service.units import Length
+
+if TYPE_CHECKING:
+    from service.units import Length
 
 HALF_RIGHT_ANGLE_DEG = 45.0
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from itertools import chain, groupby, islice, product
+from itertools import groupby, product
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.courses import corners, courses_of, fewest, plans
+from service.estimate.cuts.courses import corners, courses_of
 from service.estimate.cuts.model import Splice
 from service.estimate.cuts.order import title
+from service.estimate.cuts.stagger import staggered
 from service.firm import Position
 from service.problems import Code
 
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from service.units import Length
 
     Joints = tuple[Length, ...]
-    Taken = tuple[tuple[Course, Joints], ...]
+    Chosen = tuple[Course, Joints]
 
 ZONE_OF = {
     Position.CEILING: "ceiling line",
@@ -31,8 +32,11 @@ ZONE_OF = {
     Position.CAP: "floor line",
     Position.SHOE: "floor line",
 }
-DEAD_ENDS_A_COURSE = 400
-DEAD_ENDS = 4_000
+
+
+MOST_PICKS = 24
+TRIES = 600
+TRIES_WHEN_RELAXED = 120
 
 
 def spliced(
@@ -88,53 +92,20 @@ def _stack_splices(
     }
 
 
-def arranged(options: Sequence[tuple[Course, ...]], stagger: Length) -> Taken | None:
+def arranged(options: Sequence[tuple[Course, ...]], stagger: Length) -> tuple[Chosen, ...] | None:
     """One course and its joints for every run of a stack, staggered; None when no arrangement was found.
 
-    Courses are tried from the most wanted; within them fewest joints in all, then longest first pieces.
-    The search turns back from every dead end; it gives up only after thousands of them.
+    Args:
+        options: courses of each run, the most wanted first. What is given up is as little as can be.
+        stagger: least distance between joints of different layers. [Length]
     """
     wanted = sorted(product(*(range(len(option)) for option in options)), key=lambda levels: (sum(levels), levels))
-    picks = ([option[level] for option, level in zip(options, levels, strict=True)] for levels in wanted)
-    outcomes = chain.from_iterable(islice(_outcomes(pick, stagger), DEAD_ENDS_A_COURSE) for pick in picks)
-    return next((taken for taken in islice(outcomes, DEAD_ENDS) if taken is not None), None)
-
-
-def _outcomes(courses: Sequence[Course], stagger: Length) -> Iterator[Taken | None]:
-    least = [fewest(course) or 0 for course in courses]
-    most = sum(len(course.at) for course in courses)
-    for spare in range(most - sum(least) + 1):
-        yield from _choices(courses, least, spare, stagger, ())
-
-
-def _choices(
-    courses: Sequence[Course], least: Sequence[int], spare: int, stagger: Length, taken: Taken
-) -> Iterator[Taken | None]:
-    if not courses:
-        yield taken
-        return
-    course, *rest = courses
-    free = [_is_free(course, at, stagger, taken) for at in course.at]
-    found = False
-    for more in range(spare + 1):
-        for joints in plans(course, free, least[0] + more):
-            found = True
-            yield from _choices(rest, least[1:], spare - more, stagger, (*taken, (course, joints)))
-    if not found:
-        yield None
-
-
-def _is_free(course: Course, at: Length, stagger: Length, taken: Taken) -> bool:
-    return all(
-        abs(at - joint) >= stagger
-        for other, joints in taken
-        if _layer(other.run) != _layer(course.run)
-        for joint in joints
-    )
-
-
-def _layer(run: Run) -> tuple[str, int]:
-    return run.assembly, run.layer.number
+    for levels in wanted[:MOST_PICKS]:
+        courses = [option[level] for option, level in zip(options, levels, strict=True)]
+        joints = staggered(courses, stagger, TRIES_WHEN_RELAXED if any(levels) else TRIES)
+        if joints is not None:
+            return tuple(zip(courses, joints, strict=True))
+    return None
 
 
 def _tell_given_up(course: Course, joints: Joints, settings: FirmSettings, problems: Problems) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from service.units import ZERO, Length
@@ -10,7 +11,7 @@ from service.units import ZERO, Length
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from service.estimate.cuts.model import CutPlan
+    from service.estimate.cuts.model import Piece, Splice
     from service.estimate.materials.rules import BlockRules
     from service.estimate.takeoff.model import Run
     from service.firm import Profile
@@ -40,18 +41,25 @@ def block_legs(profile: Profile, clearance: Length) -> tuple[Length, Length]:
     return Length.measured(wall) - clearance, Length.measured(ceiling) - clearance
 
 
-def block_positions(run: Run, plan: CutPlan, rules: BlockRules) -> tuple[Length, ...]:
+def block_positions(
+    run: Run, pieces: Iterable[Piece], splices: Iterable[Splice], rules: BlockRules
+) -> tuple[Length, ...]:
     """Where blocks stand: at each stud, thinned out to the layer's spacing, never at less than the pieces need.
 
     Each piece has one within reach of its ends and on each splice, as far as a stud stands there.
 
     Source: common practice; trade book `fastening.block-from-end`.
 
+    Args:
+        run: the crown; `wall_studs` are what a block can stand on.
+        pieces, splices: of this run.
+        rules: trade book, reach from a piece's end.
+
     Returns:
         Wall coordinates, left to right. [Length]
     """
     studs = sorted(dict.fromkeys(run.wall_studs))
-    needed = _needed(studs, _piece_ends(run, plan), rules.from_end)
+    needed = _needed(studs, _joint_places(pieces, splices), rules.from_end)
     return thinned(studs, needed, run.layer.block_spacing)
 
 
@@ -63,12 +71,11 @@ def thinned(studs: Sequence[Length], needed: set[Length], spacing: Length | None
         needed: studs kept in any case. [Length]
         spacing: largest distance, None to keep every stud. [Length]
     """
-    if spacing is None:
+    if spacing is None or not studs:
         return tuple(studs)
-    kept: list[Length] = []
-    for stud, following in zip(studs, [*studs[1:], None], strict=True):
-        is_last = following is None or not kept
-        if is_last or stud in needed or (following is not None and following - kept[-1] > spacing):
+    kept = [studs[0]]
+    for stud, following in pairwise([*studs[1:], studs[-1] + spacing * 2]):
+        if stud in needed or following - kept[-1] > spacing:
             kept.append(stud)
     return tuple(kept)
 
@@ -78,7 +85,6 @@ def _needed(studs: Sequence[Length], places: Iterable[Length], reach: Length) ->
     return {stud for place, stud in nearest if abs(stud - place) <= reach}
 
 
-def _piece_ends(run: Run, plan: CutPlan) -> tuple[Length, ...]:
-    pieces = [piece for piece in plan.pieces if piece.run == run.number and not piece.is_return]
-    ends = [place for piece in pieces for place in (piece.start, piece.start + piece.long_point)]
-    return (*ends, *(splice.at for splice in plan.splices if splice.run == run.number))
+def _joint_places(pieces: Iterable[Piece], splices: Iterable[Splice]) -> tuple[Length, ...]:
+    ends = [place for piece in pieces if not piece.is_return for place in (piece.start, piece.start + piece.long_point)]
+    return (*ends, *(splice.at for splice in splices))

@@ -5,14 +5,13 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from service.estimate.takeoff.model import Joint
+from service.estimate.takeoff.model import Backing, Joint, Span
+from service.firm import Position
 from service.survey import CornerKind
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from service.estimate.materials.rules import NailRules
-    from service.estimate.takeoff.model import Run, Span
+    from service.estimate.takeoff.model import Run
     from service.units import Length
 
 
@@ -43,12 +42,28 @@ def nails_along(length: Length, spacing: Length) -> int:
     return math.ceil(length / spacing) + 1 if length.inches > 0 else 0
 
 
-def long_stretches(unbacked: Iterable[Span], limit: Length) -> tuple[Span, ...]:
-    """Unbacked stretches longer than the limit: those that need adhesive and cross-nails.
+def unbacked_stretches(run: Run, limit: Length) -> tuple[Span, ...]:
+    """Stretches that adhesive must hold: those without backing and longer than the limit, or a whole run with none.
+
+    A crown on blocks or under a ceiling layer is held by them; one without is judged by its top edge.
 
     Source: common practice; trade book `fastening.unbacked-limit`.
+
+    Returns:
+        Spans in wall coordinates, none on a joist edge or plate. [Length]
     """
-    return tuple(span for span in unbacked if span.length > limit)
+    if run.position is Position.SHOE:
+        return ()
+    backing = run.backing
+    if run.position is Position.CROWN:
+        if run.layer.has_blocks or run.under_ceiling_layer:
+            return ()
+        backing = run.top_edge or Backing(at=(), is_known=False)
+    if backing.is_continuous or backing.on_plate:
+        return ()
+    if not backing.at:
+        return (Span(run.start, run.end),)
+    return tuple(span for span in backing.unbacked if span.length > limit)
 
 
 def cross_nails(stretch: Length, rules: NailRules) -> int:

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from service.estimate.materials.counts import (
     cross_nails,
     is_plate_behind,
-    long_stretches,
     nails_across,
     nails_along,
     outside_corners,
+    unbacked_stretches,
 )
 from service.estimate.materials.nails import Into, NailGroup
 from service.firm import Position
@@ -27,13 +27,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """One run with what its nails meet: its room, its splices, its blocks and their ceiling leg."""
+    """One run with what its nails meet: its room, its splices, its blocks and their legs (wall, ceiling)."""
 
     run: Run
     room: Room
     splices: int
     blocks: int = 0
-    block_leg: Length = ZERO
+    block_legs: tuple[Length, Length] = (ZERO, ZERO)
 
     @property
     def thickness(self) -> Length:
@@ -68,20 +68,21 @@ def _on_wall(place: Place, rules: NailRules) -> Iterator[NailGroup]:
     """Wall layer: 2 at each stud, and the top plate at the nail spacing where the layer covers it."""
     passes = place.thickness + place.room.wall_covering
     yield _at_studs(place, rules.per_stud, passes, "fastening.nails-per-stud")
-    if place.run.backing.is_continuous:
+    if place.run.backing.on_plate:
         yield _along(place, rules, "plate", passes, Into.FRAMING)
     yield from _cross(place, rules, passes)
 
 
 def _on_base(place: Place, rules: NailRules) -> Iterator[NailGroup]:
-    """Base: two finish nails at each stud; the bottom plate takes them where no stud is known.
+    """Base: two finish nails at each stud; the bottom plate takes them where the studs are not known.
 
     Source: NAVEDTRA 14044 chapter 6.
     """
-    passes = place.thickness + place.room.wall_covering
-    if place.run.backing.is_continuous and not place.run.backing.at:
+    passes, backing = place.thickness + place.room.wall_covering, place.run.backing
+    if backing.on_plate and not backing.is_known:
         yield _along(place, rules, "bottom plate", passes, Into.FRAMING)
-    yield _at_studs(place, rules.per_stud, passes, "fastening.nails-per-stud")
+    else:
+        yield _at_studs(place, rules.per_stud, passes, "fastening.nails-per-stud")
     yield from _cross(place, rules, passes)
 
 
@@ -102,14 +103,13 @@ def _sprung(place: Place, rules: NailRules) -> Iterator[NailGroup]:
     yield from _blocks(place, rules)
     yield _bottom_edge(place, rules)
     yield _top_edge(place, rules)
-    if not place.blocks and not place.run.under_ceiling_layer:
-        yield from _cross(place, rules, place.thickness + place.room.ceiling_covering)
+    yield from _cross(place, rules, place.thickness + place.room.ceiling_covering)
 
 
 def _blocks(place: Place, rules: NailRules) -> Iterator[NailGroup]:
     layer = place.run.over_wall_layer
     behind = (layer.thickness if layer else ZERO) + place.room.wall_covering
-    passes = place.block_leg * rules.block_nail_share + behind
+    passes = place.block_legs[1] * rules.block_nail_share + behind
     basis = ("fastening.nails-per-block", "fastening.block-nail-share")
     count = place.blocks * rules.per_block
     yield NailGroup("block to stud", count, passes, Into.FRAMING, basis, is_hidden=True, is_own=False)
@@ -133,10 +133,10 @@ def _top_edge(place: Place, rules: NailRules) -> NailGroup:
     """Top edge of a crown: to the ceiling layer, else to each joist that crosses it or along a joist's edge."""
     if place.run.under_ceiling_layer:
         return _along(place, rules, "top edge to ceiling layer", place.thickness, Into.BOARD)
-    passes = place.thickness + place.room.ceiling_covering
-    if place.run.backing.is_continuous:
+    passes, top = place.thickness + place.room.ceiling_covering, place.run.top_edge
+    if top and top.is_continuous:
         return _along(place, rules, "top edge to joist", passes, Into.FRAMING)
-    count = len(place.run.backing.at) * rules.per_edge_backing
+    count = len(top.at) * rules.per_edge_backing if top else 0
     return NailGroup("top edge to joists", count, passes, Into.FRAMING, ("fastening.edge-nails-per-backing",))
 
 
@@ -164,11 +164,8 @@ def _along(place: Place, rules: NailRules, use: str, passes: Length, into: Into)
 
 
 def _cross(place: Place, rules: NailRules, passes: Length) -> Iterator[NailGroup]:
-    """Pairs at opposing angles on each unbacked stretch longer than the limit."""
-    if place.run.backing.is_continuous:
-        return
-    stretches = long_stretches(place.run.backing.unbacked, rules.unbacked_limit)
-    count = sum(cross_nails(span.length, rules) for span in stretches)
+    """Pairs at opposing angles on each stretch that adhesive must hold."""
+    count = sum(cross_nails(span.length, rules) for span in unbacked_stretches(place.run, rules.unbacked_limit))
     basis = ("fastening.unbacked-limit", "fastening.cross-nail-spacing", "fastening.nails-per-cross")
     yield NailGroup("unbacked stretches", count, passes, Into.GYPSUM, basis, is_angled=True)
 

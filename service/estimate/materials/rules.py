@@ -155,7 +155,9 @@ class Rules:
     @classmethod
     def of(cls, book: TradeBook) -> Rules:
         """The rules as the trade book has them."""
-        return cls(NailRules.of(book), BlockRules.of(book), HoldingRules.of(book), GlueRules.of(book), FinishRules.of(book))
+        return cls(
+            NailRules.of(book), BlockRules.of(book), HoldingRules.of(book), GlueRules.of(book), FinishRules.of(book)
+        )
 
 
 def _length(book: TradeBook, key: str) -> Length:

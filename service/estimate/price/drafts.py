@@ -14,7 +14,7 @@ from service.money import shared_out, to_cents
 from service.units import Units
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping
 
     from service.estimate.cuts.model import CutPlan, Piece, ProfileBoards
     from service.estimate.labor import Labor, LaborRow
@@ -39,40 +39,54 @@ class Draft:
     basis: tuple[str, ...]
 
 
-def drafts_of(  # noqa: PLR0913, PLR0917 - one argument for each earlier stage
-    runs: Sequence[Run], plan: CutPlan, materials: Materials, labor: Labor, price_list: PriceList, units: Units
+def drafts_of(
+    runs: Iterable[Run], plan: CutPlan, materials: Materials, labor: Labor, price_list: PriceList, units: Units
 ) -> tuple[Draft, ...]:
     """Every cost-bearing line: rooms in order (boards, then labor), after them what is bought or done once."""
-    boards = [draft for item in plan.boards for draft in board_drafts(item, plan.pieces, runs, price_list, units)]
+    by_number = {run.number: run for run in runs}
+    words = {profile.name: profile.description or profile.name for profile in price_list.profiles.values()}
+    boards = [
+        draft
+        for item in plan.boards
+        for draft in board_drafts(item, plan.pieces, by_number, words.get(item.profile, item.profile), units)
+    ]
     hours = [labor_draft(row) for row in labor.rows]
     supplies = [supply_draft(row) for row in materials.supplies]
     return _by_room((*boards, *hours, *supplies, *spare_drafts(plan, price_list)))
 
 
 def board_drafts(
-    boards: ProfileBoards, pieces: Iterable[Piece], runs: Iterable[Run], price_list: PriceList, units: Units
+    boards: ProfileBoards, pieces: Iterable[Piece], runs: Mapping[int, Run], words: str, units: Units
 ) -> tuple[Draft, ...]:
     """One line a room for the boards of one profile.
 
     The profile is bought as one lot, so its cost is shared over the rooms by largest remainder on the long
     points of their pieces. Quantity: feet of pieces (meters on a metric job), to 0.01, waste not in it.
+
+    Args:
+        boards: the profile's purchases.
+        pieces: all pieces of the job.
+        runs: by number, for the sheet rows that a line rests on.
+        words: the profile as the customer reads it.
+        units: of the job.
     """
-    of_room: dict[tuple[int, str], list[Piece]] = {}
-    for piece in pieces:
-        if piece.profile == boards.profile:
-            of_room.setdefault((piece.room, piece.room_name), []).append(piece)
-    rooms = sorted(of_room)
-    costs = shared_out(to_cents(boards.cost), [_inches(of_room[room]) for room in rooms])
-    profile = price_list.profiles.get(boards.profile)
-    words = profile.description if profile and profile.description else boards.profile
-    code = METER if units is Units.METRIC else FOOT
+    rooms = _by_place(piece for piece in pieces if piece.profile == boards.profile)
+    costs = shared_out(to_cents(boards.cost), [_inches(group) for group in rooms.values()])
+    unit, code = ("m", METER) if units is Units.METRIC else ("ft", FOOT)
     return tuple(
         Draft(
-            boards.profile, number, name, LineKind.MATERIAL, words, _long_measure(of_room[number, name], units),
-            "m" if units is Units.METRIC else "ft", code, cost, _board_basis(of_room[number, name], runs),
+            boards.profile, number, name, LineKind.MATERIAL, words, _long_measure(group, units), unit, code, cost,
+            (*_sheet_rows(group, runs), f"list:stock/{boards.profile}"),
         )
-        for (number, name), cost in zip(rooms, costs, strict=True)
+        for ((number, name), group), cost in zip(rooms.items(), costs, strict=True)
     )  # fmt: skip
+
+
+def _by_place(pieces: Iterable[Piece]) -> dict[tuple[int, str], list[Piece]]:
+    rooms: dict[tuple[int, str], list[Piece]] = {}
+    for piece in pieces:
+        rooms.setdefault((piece.room, piece.room_name), []).append(piece)
+    return dict(sorted(rooms.items()))
 
 
 def _inches(pieces: Iterable[Piece]) -> Fraction:
@@ -84,10 +98,9 @@ def _long_measure(pieces: Iterable[Piece], units: Units) -> Decimal:
     return to_cents(inches * Fraction(254, 10_000) if units is Units.METRIC else inches / 12)
 
 
-def _board_basis(pieces: Iterable[Piece], runs: Iterable[Run]) -> tuple[str, ...]:
-    numbers = {piece.run for piece in pieces}
-    places = (place for run in runs if run.number in numbers for place in (run.wall_pointer, run.trim_pointer) if place)
-    return (*(f"sheet:{place}" for place in dict.fromkeys(places)), "list:stock")
+def _sheet_rows(pieces: Iterable[Piece], runs: Mapping[int, Run]) -> tuple[str, ...]:
+    found = (runs[number] for number in sorted({piece.run for piece in pieces}))
+    return tuple(dict.fromkeys(f"sheet:{place}" for run in found for place in (run.wall_pointer, run.trim_pointer)))
 
 
 def labor_draft(row: LaborRow) -> Draft:
@@ -106,14 +119,18 @@ def supply_draft(row: SupplyRow) -> Draft:
     """One line for one supply, for the whole job: so many packages.
 
     A package of one unit is counted in that unit (`gal`, `GLL`); any other is a package by itself
-    (`package of 1000 each`, `EA`), because its price is for the package.
+    (`package of 1000`, `EA`), because its price is for the package.
     """
     single = row.package_size == 1
-    unit = row.unit if single else f"package of {row.package_size.normalize():f} {row.unit}"
+    unit = row.unit if single else _package(row.package_size, row.unit)
     return Draft(
         row.code, None, None, LineKind.MATERIAL, row.description, Decimal(row.packages),
         unit, unit_code(unit) if single else EACH, to_cents(row.amount), row.basis,
     )  # fmt: skip
+
+
+def _package(size: Decimal, unit: str) -> str:
+    return f"package of {size.normalize():f}" + ("" if unit == "each" else f" {unit}")
 
 
 def spare_drafts(plan: CutPlan, price_list: PriceList) -> tuple[Draft, ...]:
@@ -125,7 +142,7 @@ def spare_drafts(plan: CutPlan, price_list: PriceList) -> tuple[Draft, ...]:
     return (
         Draft(
             "spare-stock", None, None, LineKind.MATERIAL, "Spare boards", Decimal(1), "lot", PIECE, spare,
-            ("list:firm/spare_stock_share", "list:stock"),
+            ("list:firm/spare_stock_share",),
         ),
     )  # fmt: skip
 

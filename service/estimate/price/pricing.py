@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 _PRICE_LIST = "/job/price_list"
 
 
-def priced(  # noqa: PLR0913, PLR0917 - one argument for each earlier stage
+def priced(
     runs: Sequence[Run],
     plan: CutPlan,
     materials: Materials,

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from service.estimate.quote.model import Assumption
 from service.estimate.quote.work import listed, once
 from service.firm import Position
-from service.survey import FeatureKind, FinishOrder
+from service.survey import ExtraKind, FeatureKind, FinishOrder
 from service.trade.book import Grade
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
+    from service.estimate.materials.model import RunFastening
     from service.estimate.quote.work import Work
     from service.trade.book import Entry
 
@@ -22,7 +24,18 @@ _TRADE = "trade:"
 
 def assumptions(work: Work) -> tuple[Assumption, ...]:
     """Each topic once, for the customer; then, for the office, every trade-book assumption that a basis names."""
-    return (*(topic(work) for topic in TOPICS), *internal_assumptions(work))
+    return (*(_with_extras(topic, work) for topic in TOPICS), *internal_assumptions(work))
+
+
+def _with_extras(topic: Callable[[Work], Assumption], work: Work) -> Assumption:
+    """The statement; lines that the estimator added go before what it leaves out."""
+    said = topic(work)
+    charged = any(extra.kind is not ExtraKind.OPTION for extra in work.survey.extras)
+    if not charged or topic not in LEAVE_OUT:
+        return said
+    return replace(
+        said, text=f"{said.text} Where a line of this {work.settings.document_word} names such work, the line counts."
+    )
 
 
 def internal_assumptions(work: Work) -> tuple[Assumption, ...]:
@@ -46,7 +59,11 @@ def _bases(work: Work) -> Iterable[str]:
 
 
 def _told(entry: Entry) -> str:
-    return f"{entry.meaning[:1].upper()}{entry.meaning[1:]}: {entry.value.normalize():f} {entry.unit}."
+    figure = f"{entry.value.normalize():f}"
+    words = {"share": f"{(entry.value * 100).normalize():f}%", "factor": figure}.get(
+        entry.unit, f"{figure} {entry.unit}"
+    )
+    return f"{entry.meaning[:1].upper()}{entry.meaning[1:]}: {words}."
 
 
 def tear_out(work: Work) -> Assumption:
@@ -57,38 +74,45 @@ def tear_out(work: Work) -> Assumption:
         if rooms
         else "taking off existing trim is not included, nor is its disposal; the surfaces are taken to be bare"
     )
-    return _said("Tear-out and disposal", taken, "sheet:/trim")
+    return _said("Tear-out and disposal", taken)
 
 
 def wall_repair(work: Work) -> Assumption:
     """Walls and ceilings are taken as sound."""
-    behind = " where old trim comes off" if any(run.remove_existing for run in work.runs) else ""
+    behind = ", also where old trim comes off," if any(run.remove_existing for run in work.runs) else ""
     return _said(
-        "Wall and ceiling repair", f"patching, plastering and touching up paint{behind} is not included, beyond "
-        "the edges of the new trim",
+        "Wall and ceiling repair", f"walls and ceilings are taken as sound; patching, plastering and touching up "
+        f"their paint{behind} is not included",
     )  # fmt: skip
 
 
 def painting(work: Work) -> Assumption:
     """Who paints, what, and how many coats: one clause for each finish ordered."""
-    coats = {row.run: row.coats for row in work.materials.fastening}
-    rooms: dict[tuple[FinishOrder, int], list[str]] = {}
+    rooms: dict[str, list[str]] = {}
+    held = {row.run: row for row in work.materials.fastening}
     for run in work.runs:
         finish = run.finish or FinishOrder(work.settings.default_finish)
-        rooms.setdefault((finish, coats.get(run.number, 0)), []).append(run.room_name)
-    clauses = [_finish_clause(*key, _in_words(once(names), work)) for key, names in rooms.items()]
-    holes = "nail holes are filled" if work.has_task("fill") else "nail holes are left open"
-    edges = "edges are caulked" if work.has_task("caulk") else "edges are not caulked"
-    return _said("Painting", "; ".join([*clauses, f"{holes}, {edges}"]), "sheet:/trim")
+        rooms.setdefault(_finish_clause(finish, held.get(run.number)), []).append(run.room_name)
+    clauses = [f"{clause} in {_in_words(once(names), work)}" for clause, names in rooms.items()]
+    holes = "nail holes are filled" if work.has_task("fill") else "filling nail holes is not included"
+    edges = "edges are caulked" if work.has_task("caulk") else "caulking edges is not included"
+    return _said("Painting", "; ".join([*clauses, f"{holes}, {edges}"]))
 
 
-def _finish_clause(finish: FinishOrder, coats: int, where: str) -> str:
-    if finish is FinishOrder.NONE:
-        return f"no finish is included in {where}: others paint the new trim"
-    if finish is FinishOrder.PRIME:
-        return f"we prime the new trim in {where}; others put on the finish coats"
-    verb = "paint" if finish is FinishOrder.PAINT else "stain or varnish"
-    return f"we {verb} the new trim in {where}, {coats} {'coat' if coats == 1 else 'coats'}"
+def _finish_clause(finish: FinishOrder, held: RunFastening | None) -> str:
+    coats, primer = (held.coats, held.primer_coats) if held else (0, 0)
+    primed = f"we prime the new trim ({_coats(primer)})" if primer else "the new trim comes primed"
+    first = f"{_coats(primer)} of primer and " if primer else ""
+    return {
+        FinishOrder.NONE: "others finish the new trim",
+        FinishOrder.PRIME: f"{primed} and others put on the finish coats",
+        FinishOrder.PAINT: f"we paint the new trim ({first}{_coats(coats)} of paint)",
+        FinishOrder.STAIN: f"we stain or varnish the new trim ({_coats(coats)})",
+    }[finish]
+
+
+def _coats(number: int) -> str:
+    return f"{number} coat" if number == 1 else f"{number} coats"
 
 
 def spare_boards(work: Work) -> Assumption:
@@ -97,7 +121,9 @@ def spare_boards(work: Work) -> Assumption:
     if not share:
         return _said("Spare boards", "none are included; boards are bought by the cut list")
     return _said(
-        "Spare boards", f"spare stock of {share * 100:.4g}% of the boards is included", "list:firm/spare_stock_share"
+        "Spare boards",
+        f"spare stock of {(share * 100).normalize():f}% of the boards is included",
+        "list:firm/spare_stock_share",
     )
 
 
@@ -146,7 +172,7 @@ def electrician(work: Work) -> Assumption:
 
 def return_visit(work: Work) -> Assumption:
     """A visit after the adhesive has cured is none of the trips priced."""
-    glued = any(row.adhesive_length or row.cross_nailed for row in work.materials.fastening)
+    glued = any(row.adhesive_length or row.dabs or row.cross_nailed for row in work.materials.fastening)
     wait = "adhesive cures before props come down and the trim is loaded; " if glued else ""
     return _said(
         "Return visit after cure", f"{wait}the price holds the trips of the working days only, and a later visit "
@@ -175,3 +201,4 @@ TOPICS: tuple[Callable[[Work], Assumption], ...] = (
     tear_out, wall_repair, painting, spare_boards, furniture, out_of_level, ends_at_casings, in_the_way, electrician,
     return_visit, seasonal_gaps,
 )  # fmt: skip
+LEAVE_OUT = frozenset(TOPICS) - {spare_boards, ends_at_casings, seasonal_gaps}

@@ -226,7 +226,7 @@ def ventilation(work: Work) -> Caution | None:
 
 def cure(work: Work) -> Caution | None:
     """What is glued overhead carries nothing until the adhesive has cured."""
-    glued = {row.run for row in work.materials.fastening if row.adhesive_length or row.cross_nailed}
+    glued = {row.run for row in work.materials.fastening if row.adhesive_length or row.dabs or row.cross_nailed}
     return _in_rooms(
         "cure",
         "Boards held by adhesive: prop them until it has cured as its maker says, hang nothing on them before, and "

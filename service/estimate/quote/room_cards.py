@@ -16,12 +16,12 @@ from service.estimate.quote.model import (
     RunCard,
     WallCard,
 )
-from service.estimate.takeoff.framing import joist_lines
+from service.estimate.takeoff.framing import joist_lines, stud_centers
 from service.survey import CornerKind
 from service.units import ZERO, Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable
 
     from service.estimate.cuts.model import CutPlan
     from service.estimate.rooms import RoomShape
@@ -29,7 +29,22 @@ if TYPE_CHECKING:
     from service.survey import CeilingFeature, Opening, Wall
 
 
-def room_card(shape: RoomShape, runs: Iterable[Run], plan: CutPlan) -> RoomCard:
+def room_cards(shapes: Iterable[RoomShape], runs: Iterable[Run], plan: CutPlan) -> tuple[RoomCard, ...]:
+    """All rooms, in the sheet's order."""
+    marks: dict[int, list[str]] = {}
+    joints: dict[int, list[JointCard]] = {}
+    for piece in plan.pieces:
+        marks.setdefault(piece.run, []).append(piece.mark)
+    for splice in plan.splices:
+        joints.setdefault(splice.run, []).append(JointCard(splice.at, splice.on_glue_plate))
+    cards: dict[int, list[RunCard]] = {}
+    for run in runs:
+        card = run_card(run, tuple(joints.get(run.number, ())), tuple(marks.get(run.number, ())))
+        cards.setdefault(run.room, []).append(card)
+    return tuple(room_card(shape, tuple(cards.get(shape.number, ()))) for shape in shapes)
+
+
+def room_card(shape: RoomShape, runs: tuple[RunCard, ...]) -> RoomCard:
     """One room of the quote, from its figure in plan and what was taken off in it."""
     room = shape.room
     return RoomCard(
@@ -43,7 +58,7 @@ def room_card(shape: RoomShape, runs: Iterable[Run], plan: CutPlan) -> RoomCard:
         walls=wall_cards(shape),
         openings=tuple(opening_card(opening) for opening in room.openings),
         joists=tuple(plan_line(start, end) for start, end in joist_lines(shape)),
-        runs=tuple(run_card(run, plan) for run in runs if run.room == shape.number),
+        runs=runs,
         features=tuple(feature_card(feature) for feature in room.ceiling),
         notes=room.notes,
     )
@@ -79,21 +94,11 @@ def wall_card(wall: Wall, line: PlanLine) -> WallCard:
 
 
 def studs_within(wall: Wall) -> tuple[Length, ...]:
-    """Stud centers within a wall: the list as measured, or first + k·spacing for every whole k, negative too.
+    """Measured stud centers within a wall, from its left end; none when the sheet does not tell them.
 
-    Empty when the sheet doesn't tell them. Studs that an end or an opening always has are no measurement.
-
-    Returns:
-        Positions from the wall's left end, in order. [Length]
+    Studs that an end or an opening always has are no measurement and are not drawn.
     """
-    studs = wall.studs
-    if studs.at:
-        return tuple(sorted(at for at in studs.at if ZERO <= at <= wall.length))
-    if studs.first is None or studs.spacing <= ZERO:
-        return ()
-    first = studs.first - studs.spacing * (studs.first / studs.spacing // 1)
-    count = (wall.length - first) / studs.spacing // 1
-    return tuple(first + studs.spacing * step for step in range(count + 1))
+    return tuple(at for at in stud_centers(wall.studs, wall.length) if ZERO <= at <= wall.length)
 
 
 def opening_card(opening: Opening) -> OpeningCard:
@@ -108,7 +113,7 @@ def feature_card(feature: CeilingFeature) -> FeatureCard:
     return FeatureCard(feature.feature, feature.item, feature.notes)
 
 
-def run_card(run: Run, plan: CutPlan) -> RunCard:
+def run_card(run: Run, joints: tuple[JointCard, ...], pieces: tuple[str, ...]) -> RunCard:
     """One run with its backing, its splices and the marks of its pieces (its returns too)."""
     return RunCard(
         number=run.number,
@@ -125,18 +130,8 @@ def run_card(run: Run, plan: CutPlan) -> RunCard:
         right=run.right,
         backed_at=run.backing.at,
         backed_all_along=run.backing.is_continuous,
-        unbacked=total(span.length for span in run.backing.unbacked),
+        unbacked=sum((span.length for span in run.backing.unbacked), ZERO),
         unbacked_stretches=run.backing.unbacked,
-        joints=tuple(JointCard(s.at, s.on_glue_plate) for s in plan.splices if s.run == run.number),
-        pieces=tuple(piece.mark for piece in plan.pieces if piece.run == run.number),
+        joints=joints,
+        pieces=pieces,
     )
-
-
-def total(lengths: Iterable[Length]) -> Length:
-    """Lengths added up."""
-    return sum(lengths, ZERO)
-
-
-def room_cards(shapes: Sequence[RoomShape], runs: Sequence[Run], plan: CutPlan) -> tuple[RoomCard, ...]:
-    """All rooms, in the sheet's order."""
-    return tuple(room_card(shape, runs, plan) for shape in shapes)

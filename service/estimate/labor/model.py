@@ -1,4 +1,4 @@
-"""Hours by task, with the conditions that make them longer."""
+"""Records of the labor stage."""
 
 from __future__ import annotations
 
@@ -41,7 +41,11 @@ class LaborRow:
 
 @dataclass(frozen=True, slots=True)
 class Labor:
-    """Result of the labor stage. `crew_days`: working days of the firm's crew, rounded up to a tenth."""
+    """Result of the labor stage.
+
+    `hours`: of all rows. `crew_days`: hours on site over crew size × productive hours a day, rounded up to
+    a tenth; travel (task `trip`) is no productive time.
+    """
 
     rows: tuple[LaborRow, ...]
     hours: Decimal

@@ -1,0 +1,1 @@
+"""Contents of the sample workbooks; all of it invented."""

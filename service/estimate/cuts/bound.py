@@ -1,0 +1,136 @@
+"""The least that boards and joints can cost, proven by exact arithmetic.
+
+Whatever the plan, the pieces take a certain length of wood, and no inch is had for less than the best
+price an inch. Every step gives something away on the cheap side, so no plan can cost less.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from service.estimate.cuts.courses import plate_positions
+from service.estimate.cuts.order import returned_ends
+from service.estimate.cuts.pieces import return_length
+from service.estimate.cuts.scarf import scarf_overlap
+from service.units import SNAP, ZERO, Length
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from service.estimate.cuts.shelf import Choice, Shelf
+    from service.estimate.takeoff.model import Run
+    from service.firm import FirmSettings
+
+HALF_SNAP = Length(Fraction(1, 2 * SNAP))
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What a profile needs at the very least: joints, wood with a kerf a piece, and pieces that stay whole."""
+
+    joints: int
+    wood: Length
+    whole: tuple[Length, ...]
+
+
+def lower_bound(runs: Sequence[Run], shelf: Shelf, settings: FirmSettings, joint_cost: Decimal) -> Decimal:
+    """Cost in cents below which no lawful plan for these runs can lie. [money]
+
+    The larger of two bounds on the boards, each raised to what whole boards can cost (a multiple of the
+    prices' greatest common divisor), and the joints that no plan can do without.
+
+    Source: linear relaxation of the cutting stock problem, general method.
+
+    Args:
+        runs: all runs of one profile.
+        shelf: what the profile can be had in.
+        settings: kerf and scarf angle are read.
+        joint_cost: labor of one joint. [money]
+    """
+    need = least_need(runs, shelf, settings)
+    cents = max(wood_bound(need.wood, shelf.choices, settings.kerf), whole_piece_bound(need.whole, shelf.choices))
+    step = math.gcd(*(_cents(choice) for choice in shelf.choices)) or 1
+    boards = math.ceil(cents / step) * step
+    return Decimal(boards).scaleb(-2) + need.joints * joint_cost
+
+
+def wood_bound(wood: Length, choices: Iterable[Choice], kerf: Length) -> Fraction:
+    """Least price of so much wood, the cheapest inch first, limited lengths only as far as they go. [cents]
+
+    A board gives its usable length plus one kerf, since its last piece needs no cut beside another.
+    """
+    rest = wood.inches
+    price = Fraction(0)
+    for choice in sorted(choices, key=lambda choice: _rate(choice, kerf)):
+        size = (choice.usable + kerf).inches
+        taken = rest if choice.available is None else min(rest, size * choice.available)
+        price += taken * _rate(choice, kerf)
+        rest -= taken
+        if rest <= 0:
+            break
+    return price
+
+
+def whole_piece_bound(whole: Iterable[Length], choices: Sequence[Choice]) -> Fraction:
+    """Least price of the pieces of which no board holds two: one board each, the cheapest that holds it. [cents]"""
+    half = max(choice.usable for choice in choices) / 2
+    return Fraction(sum(_cheapest(piece, choices) for piece in whole if piece > half))
+
+
+def _cheapest(piece: Length, choices: Iterable[Choice]) -> int:
+    return min((_cents(choice) for choice in choices if choice.usable >= piece), default=0)
+
+
+def _rate(choice: Choice, kerf: Length) -> Fraction:
+    return Fraction(_cents(choice)) / (choice.usable + kerf).inches
+
+
+def _cents(choice: Choice) -> int:
+    return int(choice.price * 100)
+
+
+def least_need(runs: Iterable[Run], shelf: Shelf, settings: FirmSettings) -> Need:
+    """What the runs of a profile need at least; a run that fits a board of which there is no end is never spliced."""
+    joints, wood = 0, ZERO
+    whole: list[Length] = []
+    for run in runs:
+        whole += [return_length(run)] * sum(returned_ends(run))
+        long_point = run.cut_length.snapped()
+        if long_point <= shelf.longest_unlimited:
+            whole.append(long_point)
+            continue
+        overlap = scarf_overlap(run.profile.thickness, settings.scarf_angle_deg)
+        least = least_joints(run.cut_length, shelf.longest, overlap)
+        joints += least
+        wood += spliced_wood(run, least, overlap, settings.kerf)
+    for piece in whole:
+        wood += piece + settings.kerf
+    return Need(joints, wood, tuple(whole))
+
+
+def least_joints(length: Length, longest: Length, overlap: Length) -> int:
+    """Joints without which no pieces up to `longest` cover a run: (n + 1) pieces less n overlaps reach its length.
+
+    A piece may have been snapped down by half of 1/64" at most.
+
+    Source: plane geometry.
+    """
+    gain = longest + HALF_SNAP - overlap
+    if gain <= ZERO:
+        return 0
+    return max(math.ceil((length - longest - HALF_SNAP) / gain), 0)
+
+
+def spliced_wood(run: Run, joints: int, overlap: Length, kerf: Length) -> Length:
+    """Wood that a run takes at least when it has so many joints or more, a kerf a piece. [Length]
+
+    A joint adds an overlap and a kerf, and may lose half of 1/64" in snapping; where it so loses more than
+    it adds, as many joints are counted as there are places for them.
+    """
+    each = overlap + kerf - HALF_SNAP
+    places = max(len(run.splice_at), len(plate_positions(run)))
+    return run.cut_length - HALF_SNAP + kerf + each * (joints if each >= ZERO else places)

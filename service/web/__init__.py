@@ -1,0 +1,1 @@
+"""The web: HTTP answers and pages. Flask stays in this folder."""

@@ -1,0 +1,19 @@
+"""The API: everything under /v1, described by OpenAPI."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from service.web.api.operations import described_api
+from service.web.api.price_lists import price_lists
+from service.web.api.quotes import quotes
+from service.web.api.sheets import sheets
+from service.web.api.trade_book import trade_book
+
+if TYPE_CHECKING:
+    from flask import Flask
+
+
+def serving_api(app: Flask) -> dict[str, Any]:
+    """Serve every operation on an app; answers with the OpenAPI document."""
+    return described_api(app, (sheets, quotes, price_lists, trade_book))

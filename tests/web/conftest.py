@@ -1,0 +1,52 @@
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+import structlog
+from tests.web.office import Caller, Office, office_in
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+
+@pytest.fixture(scope="session", autouse=True)
+def quiet() -> None:
+    """Keep the request log out of the test report."""
+    structlog.configure(wrapper_class=structlog.make_filtering_bound_logger("critical"))
+
+
+@pytest.fixture
+def office(tmp_path: Path) -> Iterator[Office]:
+    with office_in(tmp_path / "data") as made:
+        yield made
+
+
+@pytest.fixture
+def client(office: Office):
+    return office.app().test_client()
+
+
+@pytest.fixture
+def estimator(office: Office, client) -> Caller:
+    """The office's key at work."""
+    return Caller(client, office.keys["office"])
+
+
+@pytest.fixture
+def integrator(office: Office, client) -> Caller:
+    """The integration's key at work."""
+    return Caller(client, office.keys["integration"])
+
+
+@pytest.fixture
+def field_lead(office: Office, client) -> Caller:
+    """The field lead's key at work."""
+    return Caller(client, office.keys["field"])
+
+
+@pytest.fixture
+def rival(office: Office, client) -> Caller:
+    """Another firm's office key at work."""
+    return Caller(client, office.keys["rival"])
