@@ -56,9 +56,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = _options(arguments)
     for stream in (sys.stdout, sys.stderr):
         stream.reconfigure(errors="replace")  # type: ignore[union-attr]  # a terminal's stream can
-    for name in ("SIGTERM", "SIGHUP"):
-        if hasattr(signal, name):
-            signal.signal(getattr(signal, name), _stop)
+    _stop_in_order()
     try:
         return _started(options)
     except SetUpFault as fault:
@@ -83,7 +81,15 @@ def say(text: str, *, passing: bool = False) -> None:
         print(f"\r{' ' * TERMINAL_WIDTH}\r{text}", flush=True)
 
 
-def _stop(*_: object) -> None:
+def _stop_in_order() -> None:
+    """Have a closed terminal or a `kill` stop the service too, as Ctrl-C does; what `nohup` ignores stays ignored."""
+    for name in ("SIGTERM", "SIGHUP"):
+        stopping = getattr(signal, name, None)
+        if stopping is not None and signal.getsignal(stopping) is not signal.SIG_IGN:
+            signal.signal(stopping, _stop)
+
+
+def _stop(*_: object) -> NoReturn:
     raise KeyboardInterrupt
 
 
@@ -127,11 +133,11 @@ def _shown_and_kept(office: Office, service: Service, options: argparse.Namespac
     folder = RUN / "first-quote"
     office.save(quote, folder)
     _summary(office, quote, folder, new_key)
-    if options.once:
-        say("\ndone; without --once the service keeps serving")
-        return 0
-    say("\nserving; Ctrl-C stops it")
-    service.wait()
+    if not options.once:
+        say("\nserving; Ctrl-C stops it")
+        service.wait()
+    say("\ndone; without --once the service keeps serving")
+    return 0
 
 
 def _summary(office: Office, quote: dict[str, Any], folder: Path, new_key: str | None) -> None:
@@ -236,7 +242,7 @@ class Service:
             self.process.kill()
             self.process.wait()
 
-    def wait(self) -> NoReturn:
+    def wait(self) -> None:
         """Until somebody stops this program; the service ending by itself is a fault."""
         while self.process.poll() is None:
             time.sleep(0.2)

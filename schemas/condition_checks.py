@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING
 
 from marshmallow import ValidationError
 
-from schemas.faults import Fault
+from schemas.faults import not_in_list, problems_of
 from schemas.fields.lengths import length_of
-from schemas.fields.words import not_in_list
 from schemas.text import folded, nearest, shown
 from service.firm import ConditionKind, Position
 from service.problems import Code
@@ -57,7 +56,7 @@ def _check_band(place: str, condition: Row, problems: Problems) -> None:
             try:
                 bounds[member] = length_of(condition[member])
             except ValidationError as error:
-                _tell(error, f"{place}/{key}", problems)
+                problems.extend(problems_of(error, f"{place}/{key}"))
                 return
     if not bounds:
         problems.error(
@@ -79,15 +78,9 @@ def _check_label(place: str, condition: Row, kind: ConditionKind, problems: Prob
             help=f"Type one of: {', '.join(labels.values())}.",
         )  # fmt: skip
     elif "low" in condition and folded(condition["low"]) not in labels:
-        _tell(not_in_list(condition["low"], tuple(labels.values())), f"{place}/from", problems)
+        problems.extend(problems_of(not_in_list(condition["low"], tuple(labels.values())), f"{place}/from"))
     if "high" in condition:
         problems.error(
             Code.VALUES_CONTRADICT, f"{place}/to", "Only a ceiling height has a To.", help="Leave it blank.",
             found=shown(condition["high"]),
         )  # fmt: skip
-
-
-def _tell(error: ValidationError, place: str, problems: Problems) -> None:
-    for fault in error.messages:
-        if isinstance(fault, Fault):
-            problems.error(fault.code, place, fault.detail, help=fault.help, found=fault.found)

@@ -20,11 +20,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _NAME_CHARACTERS = 200
+MOST_GUESSED = 200
 
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """Why a value is refused. `members`: the members an object may have, for guessing what an unknown one meant."""
+    """Why a value is refused. `members`: what could have been meant, for guessing which it was."""
 
     code: Code
     detail: str
@@ -33,9 +34,16 @@ class Fault:
     members: tuple[str, ...] = ()
 
 
-def refusal(code: Code, detail: str, help: str = "", value: object = "") -> ValidationError:  # noqa: A002 - as Problem
-    """The error that a field raises: code, what is wrong, what to type, what stood there."""
-    return ValidationError([Fault(code, detail, help, shown(value))])
+def refusal(
+    code: Code, detail: str, help: str = "", value: object = "", members: tuple[str, ...] = ()  # noqa: A002 - as Problem
+) -> ValidationError:  # fmt: skip
+    """The error that a field raises: code, what is wrong, what to type, what stood there, what could have been meant."""
+    return ValidationError([Fault(code, detail, help, shown(value), members)])
+
+
+def not_in_list(value: object, members: tuple[str, ...], detail: str = "It is not in the list.") -> ValidationError:
+    """The refusal of a word that is not a member of a list."""
+    return refusal(Code.VALUE_NOT_IN_LIST, detail, f"Type one of: {', '.join(members)}.", value, members)
 
 
 def missing(help: str) -> ValidationError:  # noqa: A002 - as Problem
@@ -43,12 +51,20 @@ def missing(help: str) -> ValidationError:  # noqa: A002 - as Problem
     return ValidationError([Fault(Code.VALUE_MISSING, "A value is needed here.", help)])
 
 
-def problems_of(error: ValidationError) -> tuple[Problem, ...]:
-    """Every fault in a marshmallow error as a problem of the document, in the order of the document's declaration."""
-    return tuple(_walked(error.messages, ""))
+def problems_of(error: ValidationError, at: str = "") -> tuple[Problem, ...]:
+    """Every fault in a marshmallow error as a problem of the document, in the order of the document's declaration.
+
+    Only the first 200 come with a guess at what was meant: guessing is slow, and no answer carries more.
+
+    Args:
+        error: what `Schema.load` or a field raised.
+        at: pointer of what was loaded.
+    """
+    found = enumerate(_walked(error.messages, at))
+    return tuple(_problem(fault, place, is_guessed=number < MOST_GUESSED) for number, (place, fault) in found)
 
 
-def _walked(messages: object, place: str) -> Iterator[Problem]:
+def _walked(messages: object, place: str) -> Iterator[tuple[str, object]]:
     if isinstance(messages, Mapping):
         for key in sorted(messages, key=lambda key: _order(key, messages[key])):
             yield from _walked(messages[key], _below(place, key, messages[key]))
@@ -56,7 +72,7 @@ def _walked(messages: object, place: str) -> Iterator[Problem]:
         for message in messages:
             yield from _walked(message, place)
     else:
-        yield _problem(messages, place)
+        yield place, messages
 
 
 def _order(key: object, message: object) -> tuple[bool, str]:
@@ -76,17 +92,13 @@ def _below(place: str, key: object, message: object) -> str:
     return place + pointer(name.encode("utf-8", "replace").decode("utf-8"))
 
 
-def _problem(message: object, place: str) -> Problem:
+def _problem(message: object, place: str, *, is_guessed: bool) -> Problem:
     if not isinstance(message, Fault):
         return Problem(Code.DOCUMENT_UNREADABLE, Severity.ERROR, place, str(message))
-    if message.code is not Code.MEMBER_UNKNOWN:
-        return Problem(message.code, Severity.ERROR, place, message.detail, message.help, message.found)
-    name = place.rpartition("/")[2].replace("~1", "/").replace("~0", "~")
-    return Problem(
-        message.code, Severity.ERROR, place, message.detail, _member_help(name, message.members), shown(name)
-    )
-
-
-def _member_help(name: str, members: tuple[str, ...]) -> str:
-    near = nearest(name, members)
-    return f"Did you mean `{near}`?" if near else f"Known members are {', '.join(members)}."
+    found, words = message.found, message.help
+    if message.code is Code.MEMBER_UNKNOWN:
+        found = shown(place.rpartition("/")[2].replace("~1", "/").replace("~0", "~"))
+        words = f"Known members are {', '.join(message.members)}."
+    near = nearest(found, message.members) if is_guessed and message.members else None
+    hint = f"Did you mean `{near}`? " if near else ""
+    return Problem(message.code, Severity.ERROR, place, message.detail, hint + words, found)

@@ -10,11 +10,12 @@ from marshmallow import ValidationError
 
 from schemas.faults import problems_of
 from schemas.fields.lengths import READING, Reading
-from schemas.job_checks import check_document, is_all
+from schemas.job_checks import check_document
 from schemas.names import Names
 from schemas.records import Row, rows
 from schemas.room_sheet import LAYOUTS, JobDocumentSchema
 from schemas.text import folded
+from schemas.trim_checks import is_all
 from service import survey
 from service.problems import Code, Problem, Problems, pointer
 from service.units import Length, Units

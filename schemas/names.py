@@ -10,6 +10,8 @@ from service.problems import Code, Problems, pointer
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+MOST_GUESSED = 200  # guessing is slow, and no answer carries more problems
+
 
 class Names:
     """Names of one kind in the order given, by folded spelling; the first spelling is the canonical one.
@@ -66,9 +68,11 @@ class Names:
     def hint(self, name: str) -> str:
         """What a reference to an unknown name may have meant."""
         near = nearest(name, self)
+        return f"Did you mean `{near}`?" if near else self.listing()
+
+    def listing(self) -> str:
+        """The first names, for people."""
         known = list(self)
-        if near:
-            return f"Did you mean `{near}`?"
         return f"Known names are {', '.join(known[:12])}{' …' if len(known) > 12 else ''}."  # noqa: PLR2004 - one line
 
 
@@ -87,4 +91,5 @@ def tell_duplicates(names: Names, code: Code, place: str, member: str, problems:
 def tell_unknown(name: str, names: Names, code: Code, place: str, what: str, problems: Problems) -> None:
     """A fault for a reference to a name that no row carries, unless rows or their names were already refused."""
     if name not in names and names.is_complete and len(names):
-        problems.error(code, place, f"There is no such {what}.", help=names.hint(name), found=shown(name))
+        hint = names.hint(name) if len(problems) < MOST_GUESSED else names.listing()
+        problems.error(code, place, f"There is no such {what}.", help=hint, found=shown(name))

@@ -186,6 +186,6 @@ class JobDocumentSchema(StrictSchema):
     layout = Count("Layout version.", 1, 1_000_000)
     job = One(JobSchema, "Tab Job.", required=True)
     rooms = Rows(RoomSchema, "Tab Rooms.", most=500, required=True)
-    trim = Rows(TrimSchema, "Tab Trim.", most=5000, required=True)
+    trim = Rows(TrimSchema, "Tab Trim.", most=2000, required=True)
     extras = Rows(ExtraSchema, "Tab Extras.", most=1000)
     notes = Notes()

@@ -181,15 +181,15 @@ class Problems:
         for problem in problems:
             self.add(problem)
 
-    def error(self, code: Code, pointer: str, detail: str, *, help: str = "", found: str = "") -> None:  # noqa: A002
+    def error(self, code: Code, pointer: str, detail: str, *, help: str = "", found: str = "") -> None:  # noqa: A002 - the word of the contract
         """Collect a fault that refuses the sheet."""
         self.add(Problem(code, Severity.ERROR, pointer, detail, help, str(found)))
 
-    def warning(self, code: Code, pointer: str, detail: str, *, help: str = "", found: str = "") -> None:  # noqa: A002
+    def warning(self, code: Code, pointer: str, detail: str, *, help: str = "", found: str = "") -> None:  # noqa: A002 - the word of the contract
         """Collect a doubt that travels with the quote."""
         self.add(Problem(code, Severity.WARNING, pointer, detail, help, str(found)))
 
-    def note(self, code: Code, pointer: str, detail: str, *, help: str = "", found: str = "") -> None:  # noqa: A002
+    def note(self, code: Code, pointer: str, detail: str, *, help: str = "", found: str = "") -> None:  # noqa: A002 - the word of the contract
         """Collect something worth saying."""
         self.add(Problem(code, Severity.NOTE, pointer, detail, help, str(found)))
 

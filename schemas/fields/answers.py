@@ -53,10 +53,9 @@ class Inches(fields.Field[Length]):
 
     def __init__(self, attribute: str, says: str, *, allow_none: bool = False) -> None:
         """Carry the record's `attribute`."""
-        kind: object = ["string", "null"] if allow_none else "string"
         super().__init__(
             attribute=attribute, required=True, allow_none=allow_none,
-            metadata=_published(f"{says} Inches, exact to 1/64.", type=kind, examples=["150.5"]),
+            metadata=_published(f"{says} Inches, exact to 1/64.", type="string", examples=["150.5"]),
         )  # fmt: skip
 
     def _serialize(self, value: Length | None, attr: str | None, obj: object, **kwargs: object) -> str | None:
@@ -141,7 +140,7 @@ class Degrees(fields.Field[float]):
 
     def __init__(self, says: str) -> None:
         """Describe the angle."""
-        super().__init__(required=True, allow_none=True, metadata=_published(says, type=["number", "null"]))
+        super().__init__(required=True, allow_none=True, metadata=_published(says, type="number"))
 
     def _serialize(self, value: float | None, attr: str | None, obj: object, **kwargs: object) -> float | None:
         del attr, obj, kwargs
@@ -158,8 +157,7 @@ class Amount(fields.Field[Decimal]):
     def __init__(self, says: str, *, allow_none: bool = False) -> None:
         """Describe the amount."""
         members = {"amount": {"type": "string", "pattern": r"^-?\d+\.\d{2}$"}, "currency": {"type": "string"}}
-        kind: object = ["object", "null"] if allow_none else "object"
-        metadata = _published(says, type=kind, properties=members, required=["amount", "currency"])
+        metadata = _published(says, type="object", properties=members, required=["amount", "currency"])
         super().__init__(required=True, allow_none=allow_none, metadata=metadata)
 
     def _serialize(
@@ -178,8 +176,7 @@ class Figure(fields.Field[Decimal]):
 
     def __init__(self, says: str, *, allow_none: bool = False) -> None:
         """Describe the number."""
-        kind: object = ["number", "null"] if allow_none else "number"
-        super().__init__(required=True, allow_none=allow_none, metadata=_published(says, type=kind))
+        super().__init__(required=True, allow_none=allow_none, metadata=_published(says, type="number"))
 
     def _serialize(self, value: Decimal | None, attr: str | None, obj: object, **kwargs: object) -> float | None:
         del attr, obj, kwargs

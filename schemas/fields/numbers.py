@@ -80,10 +80,15 @@ class Number(StrictField[Decimal]):
 
     def within(self, number: Decimal, value: object) -> Decimal:
         """The number, if it lies within the limits."""
-        if number not in self.limits:
-            sentence = self.limits.sentence(_plain(self.limits.low), _plain(self.limits.high))
-            raise refusal(Code.NUMBER_OUT_OF_RANGE, sentence, self.help, value)
-        return number
+        return number_within(number, self.limits, self.help, value)
+
+
+def number_within(number: Decimal, limits: Limits, wanted: str, value: object) -> Decimal:
+    """The number, if it lies within limits; else the refusal that says them."""
+    if number not in limits:
+        sentence = limits.sentence(_plain(limits.low), _plain(limits.high))
+        raise refusal(Code.NUMBER_OUT_OF_RANGE, sentence, wanted, value)
+    return number
 
 
 def _plain(value: Fraction) -> str:
@@ -116,15 +121,22 @@ class Count(StrictField[int]):
 _ANGLE_MARK = re.compile(r"\s*(?:°|º|deg(?:rees?)?\.?)\Z", re.IGNORECASE)
 
 
-class Angle(Number):
+class Angle(StrictField[float]):
     """An angle in degrees, `135` or `135°`."""
 
     wanted = "Type the angle in degrees, such as 90 or 135."
+    published: ClassVar[Mapping[str, object]] = Number.published
 
-    def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> float:  # type: ignore[override]
+    def __init__(self, says: str, limits: Limits, *, required: bool = False, data_key: str | None = None) -> None:
+        """Accept angles within `limits`."""
+        words = limits.sentence(_plain(limits.low), _plain(limits.high))
+        super().__init__(f"{says} {words}", required=required, data_key=data_key)
+        self.limits = limits
+
+    def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> float:
         del attr, data, kwargs
         plain = _ANGLE_MARK.sub("", cleaned(value)) if isinstance(value, str) else value
-        return float(self.within(decimal_of(plain, self.help), value))
+        return float(number_within(decimal_of(plain, self.help), self.limits, self.help, value))
 
 
 class Share(StrictField[Decimal]):
@@ -165,18 +177,14 @@ class Money(StrictField[Decimal]):
     """An amount as decimal text, `1234.50`, or `{amount, currency}`; a JSON fraction is refused: it is a float."""
 
     wanted = "Type the amount with a decimal point and nothing else, such as 1234.50."
-    published: ClassVar[Mapping[str, object]] = {
-        "oneOf": [
-            {"type": "string", "pattern": r"^-?\d{1,9}(\.\d{1,2})?$"},
-            {"type": "object", "required": ["amount"], "properties": {"amount": {"type": "string"}}},
-        ]
-    }
 
     def __init__(
         self, says: str, *, decimals: int = 2, low: int = 0, required: bool = False, data_key: str | None = None
     ) -> None:
         """Accept amounts of at least `low` with so many decimals at most."""
-        super().__init__(says, required=required, data_key=data_key)
+        text = {"type": "string", "pattern": rf"^-?\d{{1,9}}(\.\d{{1,{decimals}}})?$"}
+        amount = {"type": "object", "required": ["amount"], "properties": {"amount": text}}
+        super().__init__(says, required=required, data_key=data_key, oneOf=[text, amount, {"type": "integer"}])
         self.decimals = decimals
         self.low = low
 

@@ -11,7 +11,7 @@ from schemas.faults import refusal
 from schemas.fields.lengths import LB_PER_KG, exact_decimal, reading
 from schemas.fields.numbers import Number, decimal_of
 from schemas.fields.words import StrictField
-from schemas.text import cleaned, folded, nearest
+from schemas.text import cleaned, folded
 from service.problems import Code
 from service.units import MM_PER_INCH, Units
 
@@ -115,7 +115,6 @@ class TimeZone(StrictField[str]):
         by_key = {folded(name): name for name in time_zones()}
         zone = by_key.get(folded(value).replace(" ", "_")) if isinstance(value, str) else None
         if zone is None:
-            near = nearest(value, time_zones()) if isinstance(value, str) else None
-            hint = f"Did you mean `{near}`? " if near else ""
-            raise refusal(Code.VALUE_NOT_IN_LIST, "It is no IANA time zone.", hint + self.help, value)
+            zones = tuple(sorted(time_zones()))
+            raise refusal(Code.VALUE_NOT_IN_LIST, "It is no IANA time zone.", self.help, value, zones)
         return zone

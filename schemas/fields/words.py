@@ -10,8 +10,8 @@ from typing import Any, ClassVar, TypeVar
 
 from marshmallow import ValidationError, fields
 
-from schemas.faults import missing, refusal
-from schemas.text import cleaned, folded, nearest, shown, strange_character
+from schemas.faults import missing, not_in_list, refusal
+from schemas.text import cleaned, folded, shown, strange_character
 from service.problems import Code
 
 Value = TypeVar("Value")
@@ -97,7 +97,7 @@ class Choice(StrictField[Member]):
         word = {True: "yes", False: "no"}[value] if isinstance(value, bool) else value
         found = by_key.get(_choice_key(word)) if isinstance(word, str) else None
         if found is None:
-            raise not_in_list(value, self.members)
+            raise not_in_list(value, tuple(map(str, self.members)))
         return found
 
 
@@ -107,13 +107,6 @@ _SPELLINGS = {"mitre": "miter", "mitred": "miter", "coped": "cope", "butted": "b
 def _choice_key(value: str) -> str:
     words = folded(value).replace("-", " ").replace("_", " ").split()
     return " ".join(_SPELLINGS.get(word, word) for word in words)
-
-
-def not_in_list(value: object, members: Sequence[str]) -> ValidationError:
-    """The refusal of a word that is not a member of a list, with the nearest member."""
-    near = nearest(value, members) if isinstance(value, str) else None
-    hint = f"Did you mean `{near}`? " if near else ""
-    return refusal(Code.VALUE_NOT_IN_LIST, "It is not in the list.", f"{hint}Type one of: {', '.join(members)}.", value)
 
 
 class YesNo(StrictField[bool]):

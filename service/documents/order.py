@@ -26,13 +26,13 @@ def boards_to_order(quote: Quote, width_pt: float) -> list[Flowable]:
     rows: list[Sequence[Flowable | str]] = [
         (
             tick_box(),
-            said(boards.profile, FIGURE_BOLD),
-            said(words.get(boards.profile, ""), FIELD_NOTE),
+            said("" if i else boards.profile, FIGURE_BOLD),
+            said("" if i else words.get(boards.profile, ""), FIELD_NOTE),
             said(length_text(item.length, quote.units) + (" offcut on hand" if item.is_offcut else ""), FIGURE),
             said(str(item.count), FIGURE_BOLD),
         )
         for boards in quote.boards
-        for item in boards.purchases
+        for i, item in enumerate(boards.purchases)
     ]
     if not rows:
         return []

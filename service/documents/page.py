@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import calendar
+import hashlib
 import io
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -107,7 +108,9 @@ class _CountedCanvas(Canvas):
 
     def __init__(self, quote: Quote, title: str, sheet: Sheet, *args: Any, **kwargs: Any) -> None:  # noqa: ANN401
         super().__init__(*args, **kwargs)
-        self.__dict__["_doc"]._timeStamp = _Stamp(quote)  # noqa: SLF001 - dates the document by its content
+        document = self.__dict__["_doc"]
+        document._timeStamp = _Stamp(quote)  # noqa: SLF001 - dated by its content, whatever the clock or the environment
+        document.signature = hashlib.md5(f"{quote.id} {quote.revision}".encode(), usedforsecurity=False)
         self._quote, self._title, self._sheet = quote, title, sheet
         self._pages: list[dict[str, Any]] = []
         self.setViewerPreference("DisplayDocTitle", "true")

@@ -15,10 +15,10 @@ if TYPE_CHECKING:
 
     from service.estimate.quote.model import Quote
 
-AMOUNT_PT = 84.0
-QUANTITY_PT = 84.0
+AMOUNT_PT = 80.0
+QUANTITY_PT = 74.0
 EDGES: tuple[Command, ...] = (("LEFTPADDING", (0, 0), (0, -1), 4), ("RIGHTPADDING", (-1, 0), (-1, -1), 4))
-Cells = tuple["Paragraph | str", "Paragraph | str", "Paragraph | str"]
+Cells = tuple["list[Paragraph] | Paragraph | str", "Paragraph | str", "Paragraph | str"]
 
 
 def price_table(quote: Quote, width_pt: float) -> list[Flowable]:
@@ -53,8 +53,8 @@ def _right(text: str, *, is_bold: bool = False) -> Paragraph:
 
 
 def _row_cells(row: Row) -> Cells:
-    detail = f'<br/><font size="8" color="#55595C">{markup(row.detail)}</font>' if row.detail else ""
-    return marked(f"{markup(row.title)}{detail}", BODY), _right(row.quantity), _right(figures(row.amount))
+    words = [said(row.title), *([said(row.detail, SMALL)] if row.detail else [])]
+    return words, _right(row.quantity), _right(figures(row.amount))
 
 
 def _add_section(section: Section, cells: list[Cells], commands: list[Command]) -> None:

@@ -14,7 +14,7 @@ from service.documents.styles import QUOTE_MARGIN, SECTION, SMALL, SUBSECTION, h
 from service.documents.summary import summary
 from service.documents.tables import table
 from service.documents.terms import foundations, included, notices, safety, signing
-from service.documents.words import document_word, length_text, plain
+from service.documents.words import area_text, document_word, length_text
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -93,6 +93,6 @@ def room_facts(room: RoomCard, quote: Quote) -> str:
     parts.append(f"ceiling at {length_text(room.ceiling_height, quote.units)}")
     if room.area_sqft is not None:
         about = "about " if room.area_is_approximate else ""
-        parts.insert(0, f"{about}{plain(room.area_sqft, 0)} sq ft")
+        parts.insert(0, f"{about}{area_text(room.area_sqft, quote.units)}")
     text = " · ".join(parts)
     return text[:1].upper() + text[1:]

@@ -36,7 +36,9 @@ def paper_size(firm: FirmCard) -> tuple[float, float]:
 
 
 def _style(name: str, size: float, leading: float, **more: Any) -> ParagraphStyle:  # noqa: ANN401 - the toolkit's own open signature
-    return ParagraphStyle(name, fontName=REGULAR, bulletFontName=REGULAR, fontSize=size, leading=leading, splitLongWords=1, **more)
+    return ParagraphStyle(
+        name, fontName=REGULAR, bulletFontName=REGULAR, fontSize=size, leading=leading, splitLongWords=1, **more
+    )
 
 
 BODY: Final = _style("body", 9.5, 13)
@@ -47,9 +49,18 @@ RIGHT: Final = _style("right", 9.5, 13, alignment=TA_RIGHT)
 SMALL_RIGHT: Final = _style("small right", 8, 10.5, textColor=GREY, alignment=TA_RIGHT)
 TITLE: Final = _style("title", 21, 25, textColor=ACCENT)
 SECTION: Final = ParagraphStyle(
-    "section", fontName=BOLD, bulletFontName=BOLD, fontSize=12, leading=15, spaceBefore=14, spaceAfter=5, textColor=ACCENT
+    "section",
+    fontName=BOLD,
+    bulletFontName=BOLD,
+    fontSize=12,
+    leading=15,
+    spaceBefore=14,
+    spaceAfter=5,
+    textColor=ACCENT,
 )
-SUBSECTION: Final = ParagraphStyle("subsection", fontName=BOLD, bulletFontName=BOLD, fontSize=10, leading=13, spaceBefore=7, spaceAfter=3)
+SUBSECTION: Final = ParagraphStyle(
+    "subsection", fontName=BOLD, bulletFontName=BOLD, fontSize=10, leading=13, spaceBefore=7, spaceAfter=3
+)
 ITEM: Final = _style("item", 9.5, 13, leftIndent=11, bulletIndent=1, spaceAfter=2)
 
 FIELD_TITLE: Final = ParagraphStyle("field title", fontName=BOLD, bulletFontName=BOLD, fontSize=17, leading=21)
@@ -59,7 +70,9 @@ FIELD_SECTION: Final = ParagraphStyle(
 FIELD_BODY: Final = _style("field body", 10, 13)
 FIELD_NOTE: Final = _style("field note", 8.5, 11)
 FIGURE: Final = _style("figure", 11, 13)
-FIGURE_BOLD: Final = ParagraphStyle("figure bold", fontName=BOLD, bulletFontName=BOLD, fontSize=11, leading=13, splitLongWords=1)
+FIGURE_BOLD: Final = ParagraphStyle(
+    "figure bold", fontName=BOLD, bulletFontName=BOLD, fontSize=11, leading=13, splitLongWords=1
+)
 HEADING_CELL: Final = ParagraphStyle("heading cell", fontName=BOLD, bulletFontName=BOLD, fontSize=8.5, leading=10.5)
 
 

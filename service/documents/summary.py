@@ -48,7 +48,7 @@ def _head(quote: Quote, width_pt: float) -> Flowable:
         marked(f"<b>{markup(' · '.join(facts))}</b>", RIGHT),
         said(dates, RIGHT),
     ]
-    share = width_pt * 0.56
+    share = width_pt * 0.64
     return table([[left, right]], (share, width_pt - share), ("LINEBELOW", (0, 0), (-1, -1), 1.4, ACCENT),
                  ("BOTTOMPADDING", (0, 0), (-1, -1), 7))  # fmt: skip
 

@@ -29,9 +29,11 @@ from service.estimate.quote.model import Status
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from decimal import Decimal
 
     from reportlab.platypus import Flowable
 
+    from service.estimate.price import ScheduledPayment
     from service.estimate.quote.model import Assumption, Caution, NoticeCard, Quote
 
 CREW_ONLY = frozenset({"ladder", "saw", "nailer", "two-people", "drop"})
@@ -86,9 +88,16 @@ def payments(quote: Quote, width_pt: float) -> list[Flowable]:
     cells: list[Sequence[object]] = [(said("Due", SMALL), *right)]
     for payment in quote.payment_schedule:
         amount = money(payment.amount, quote.currency)
-        cells.append((said(payment.when), said(share_text(payment.share), RIGHT), said(amount, RIGHT)))
+        cells.append((said(payment.when), said(share_text(_share(payment, quote)), RIGHT), said(amount, RIGHT)))
     widths = (width_pt - 184, 70, 114)
     return [said("Payment schedule", SECTION), table(cells, widths, *HEADED, *RULED, headed=True)]
+
+
+def _share(payment: ScheduledPayment, quote: Quote) -> Decimal:
+    """Share of the total that a payment is: the schedule's own, unless a cap moved some of it elsewhere."""
+    total = quote.totals.total
+    is_moved = total and abs(payment.amount - payment.share * total) >= 1
+    return payment.amount / total if is_moved else payment.share
 
 
 def notices(quote: Quote, *, beside_signature: bool) -> list[Flowable]:
@@ -109,7 +118,7 @@ def acceptance(quote: Quote, width_pt: float) -> list[Flowable]:
     if quote.status in {Status.WITHDRAWN, Status.DECLINED}:
         return [said("Acceptance", SECTION), said(f"This {word} was {quote.status} and can no longer be accepted.")]
     words = (
-        f"I accept {identity(quote)}, of {date_text(created_on(quote))}, for a total of "
+        f"I accept {_named(quote)}, of {date_text(created_on(quote))}, for a total of "
         f"{money(quote.totals.total, quote.currency)}, with the payment schedule and everything printed in it. "
         f"It may be accepted through {date_text(quote.valid_until)}; any change is agreed in writing first."
     )
@@ -120,16 +129,20 @@ def acceptance(quote: Quote, width_pt: float) -> list[Flowable]:
     ]  # fmt: skip
 
 
+def _named(quote: Quote) -> str:
+    """The paper within a sentence: `Quote Q-0042, revision 2` or `this draft quote, revision 1`."""
+    return identity(quote) if quote.number else f"this {identity(quote)[0].lower()}{identity(quote)[1:]}"
+
+
 def _signatures(quote: Quote, width_pt: float) -> Flowable:
     gap = 20.0
     half = (width_pt - gap) / 2
     labels = ("Name", "Signature", "Date")
     rows: list[list[Flowable | str]] = [[said(label, SMALL), "", said(label, SMALL)] for label in labels]
-    cells = [[said(quote.job.customer), "", said(f"For {quote.firm.name}")], *rows]
+    names: list[Flowable | str] = [said(quote.job.customer), "", said(f"For {quote.firm.name}")]
     lines = [("LINEABOVE", (column, row), (column, row), 0.6, INK) for row in (1, 2, 3) for column in (0, 2)]
     heights = [LINE_PT, LINE_PT, LINE_PT, 12]
-    return table(
-        cells, (half, gap, half), *lines, ("VALIGN", (0, 0), (-1, 0), "TOP"), heights=heights,
+    return table([names, *rows], (half, gap, half), *lines, ("VALIGN", (0, 0), (-1, 0), "TOP"), heights=heights,
     )  # fmt: skip
 
 

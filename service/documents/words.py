@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from service.estimate.takeoff.model import End
     from service.units import Length
 
+SQUARE_METERS_PER_SQUARE_FOOT = Decimal("0.09290304")
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
@@ -93,6 +94,13 @@ def distance_text(length: Length, units: Units) -> str:
     if units is Units.METRIC:
         return f"{plain(_decimal(length.mm / 1000), 1)}{NBSP}m"
     return f"{plain(_decimal(length.feet), 0)}{NBSP}ft"
+
+
+def area_text(square_feet: Decimal, units: Units) -> str:
+    """`296 sq ft`, or square meters to a tenth (1 sq ft = 0.09290304 m² exactly, NIST Handbook 44, Appendix C)."""
+    if units is Units.METRIC:
+        return f"{plain(square_feet * SQUARE_METERS_PER_SQUARE_FOOT, 1)}{NBSP}m²"
+    return f"{plain(square_feet, 0)}{NBSP}sq{NBSP}ft"
 
 
 def _decimal(value: object) -> Decimal:

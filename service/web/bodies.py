@@ -6,6 +6,7 @@ import hashlib
 import json
 import math
 import re
+from contextlib import closing
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
@@ -19,6 +20,8 @@ from service.web.wiring import SHEET_LIMIT
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+
+    from werkzeug.datastructures import FileStorage
 
     from service.storage.keys import Key
 
@@ -133,7 +136,17 @@ def _only_part() -> bytes:
     if len(files) != 1 or names != {"file"}:
         found = ", ".join(sorted(names)) or "nothing"
         raise Fault(RequestCode.BODY_NOT_UNDERSTOOD, f"One part named `file` is wanted; found: {found[:200]}.")
-    return _limited(files[0][1].read())
+    return file_bytes(files[0][1])
+
+
+def file_bytes(file: FileStorage) -> bytes:
+    """Content of an uploaded file, 10 MiB at most.
+
+    Raises:
+        RequestEntityTooLarge: when it is larger.
+    """
+    with closing(file.stream):
+        return _limited(file.stream.read())
 
 
 def _limited(data: bytes) -> bytes:

@@ -75,8 +75,11 @@ def http_answer_of(error: HTTPException) -> Response:
 
 
 def problem_url(code: str) -> str:
-    """Address of the page that explains a code."""
-    return f"{request.url_root}problems/{code}"
+    """Address of the page that explains a code; without a host when the request's own is not to be trusted."""
+    try:
+        return f"{request.url_root}problems/{code}"
+    except HTTPException:
+        return f"/problems/{code}"
 
 
 def _sheet_members(code: RequestCode) -> dict[str, Any]:

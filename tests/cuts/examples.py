@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
-from service.estimate.cuts.model import CutPlan
 from service.estimate.cuts.plan import cut_plan
 from service.estimate.takeoff.model import Backing, Edge, End, Joint, Run
 from service.firm import (
@@ -22,6 +22,9 @@ from service.firm import (
 from service.problems import Code, Problems
 from service.survey import CornerKind, InsideJoint
 from service.units import ZERO, Length, Units
+
+if TYPE_CHECKING:
+    from service.estimate.cuts.model import CutPlan
 
 IN = Length.of
 JOINT_COST = Decimal("6.00")
@@ -62,7 +65,7 @@ def profile(name: str = "board", thickness: str = "3/4", shape: Shape = Shape.FL
     return Profile(name, f"invented {name}", shape, IN("11/2"), IN(thickness), spring)
 
 
-def run(
+def run(  # noqa: PLR0913 - a record of that many members, each named by its caller
     number: int = 1,
     length: str | int = 144,
     *,

@@ -7,6 +7,10 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+
+from service.estimate.cuts.kerf import kerf_at
+from service.problems import Code, Problems
+from service.units import SNAP, Length
 from tests.cuts.examples import (
     IN,
     INSIDE,
@@ -22,10 +26,6 @@ from tests.cuts.examples import (
     run,
     stock,
 )
-
-from service.estimate.cuts.kerf import kerf_at
-from service.problems import Code, Problems
-from service.units import SNAP, Length
 
 FOOT = IN(12)
 

@@ -5,6 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+
+from service.estimate.cuts.pieces import return_length
+from service.estimate.takeoff.model import Edge, Joint
+from service.firm import Position, Shape
+from service.problems import Code
 from tests.cuts.examples import (
     IN,
     INSIDE,
@@ -20,11 +25,6 @@ from tests.cuts.examples import (
     refused,
     run,
 )
-
-from service.estimate.cuts.pieces import return_length
-from service.estimate.takeoff.model import Edge, Joint
-from service.firm import Position, Shape
-from service.problems import Code
 
 PRICES = price_list(*by_the_foot(8, 16))
 

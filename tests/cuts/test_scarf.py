@@ -6,11 +6,11 @@ import math
 from dataclasses import replace
 
 import pytest
-from tests.cuts.examples import IN, by_the_foot, joints, lengths, planned, price_list, profile, run
 
 from service.estimate.cuts.scarf import left_scarf, right_scarf, scarf_overlap
 from service.estimate.takeoff.model import Edge, Joint
 from service.firm import Position, Shape
+from tests.cuts.examples import IN, by_the_foot, joints, lengths, planned, price_list, profile, run
 
 STUDS = tuple(range(8, 240, 16))
 

@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
+
+from service.estimate.cuts.courses import corners
+from service.firm import Position
+from service.problems import Code, Problems, Severity
 from tests.cuts.examples import (
     IN,
     OUTSIDE,
@@ -17,10 +23,6 @@ from tests.cuts.examples import (
     refused,
     run,
 )
-
-from service.estimate.cuts.courses import corners
-from service.firm import Position
-from service.problems import Code, Problems, Severity
 
 STUDS = tuple(range(8, 600, 16))
 SIXTEEN = by_the_foot(16)
@@ -100,7 +102,7 @@ def test_stacked_layers_are_staggered():
     plan = planned(layers(Position.CEILING, Position.WALL, Position.CROWN), price_list(*SIXTEEN))
     at = sorted(splice.at for splice in plan.splices)
     assert len(at) == 3
-    assert all(later - earlier >= IN(24) for earlier, later in zip(at, at[1:], strict=False))
+    assert all(later - earlier >= IN(24) for earlier, later in itertools.pairwise(at))
 
 
 def test_floor_and_ceiling_do_not_stagger():

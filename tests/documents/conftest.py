@@ -11,6 +11,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 
@@ -77,10 +78,12 @@ def walked(walls):
 
 
 def point(xy):
+    """A plan point from inches."""
     return PlanPoint(Length.measured(round(xy[0], 6)), Length.measured(round(xy[1], 6)))
 
 
 def wall_cards(walls, notes=""):
+    """Walls in plan, studs every 16 in from 14 in."""
     lines = walked(walls)
     return tuple(
         WallCard(
@@ -92,6 +95,7 @@ def wall_cards(walls, notes=""):
 
 
 def end(position, corner, angle=90.0):
+    """An end of a layer; crown settings of a 38° spring angle at a square corner."""
     if position is Position.CROWN:
         return End(Joint.MITER, angle, 31.62, 33.86, 45.0, Edge.BOTTOM if corner is IN else Edge.TOP, corner)
     if position is Position.CEILING:
@@ -114,7 +118,7 @@ def runs_and_pieces(number, walls, layers):
                 joints = (JointCard(Length.of(94), on_glue_plate=False),)
             cuts = [ZERO, *(joint.at for joint in joints), size]
             marks = []
-            for i, (start, stop) in enumerate(zip(cuts, cuts[1:], strict=False)):
+            for i, (start, stop) in enumerate(pairwise(cuts)):
                 count += 1
                 marks.append(f"{number}-{count:02d}")
                 pieces.append(Piece(
@@ -136,13 +140,15 @@ def runs_and_pieces(number, walls, layers):
 
 
 def room_and_pieces(number=1, name="Attic study", walls=L_WALLS, layers=LAYERS, **more):
+    """A room card with its runs, and its pieces."""
     runs, pieces = runs_and_pieces(number, walls, layers)
-    ys = range(20, 150, 16)
+    ends = [(y, 120 if y < 67 else 192) for y in range(20, 150, 16)] if walls is L_WALLS else []
+    joists = tuple(PlanLine(point((0, y)), point((x, y))) for y, x in ends)
     card = RoomCard(
         number=number, name=name, area_sqft=D("177.40"), area_is_approximate=False,
         perimeter=sum((length(text) for _, text, *_ in walls), ZERO), ceiling_height=Length.of("96"),
         closure=ClosureCard(closed=True, gap=ZERO, suspects=()), walls=wall_cards(walls),
-        openings=(), joists=tuple(PlanLine(point((0, y)), point((120 if y < 67 else 192, y))) for y in ys),
+        openings=(), joists=joists,
         runs=runs, features=(), notes="",
     )  # fmt: skip
     card = replace(card, **more)
@@ -178,7 +184,8 @@ def _pattern(number, pieces, kerf, stock):
     return Pattern(number, stock, tuple(p.mark for p in pieces), kerfs, offcut, rest - offcut)
 
 
-def line(number, code, room, kind, words, quantity, unit, amount, cost="10.00"):
+def line(number, code, room, kind, words, quantity, unit, amount, cost="10.00"):  # noqa: PLR0913, PLR0917 - a line's own members
+    """One line of the quote."""
     quantity, amount = D(quantity), D(amount)
     for_one = (amount / quantity).quantize(D("0.01"))
     return Line(
@@ -187,6 +194,7 @@ def line(number, code, room, kind, words, quantity, unit, amount, cost="10.00"):
 
 
 def lines_for(rooms):
+    """Boards and labor by room, adhesive and trips for the job, an allowance, a discount."""
     found = []
     for room in rooms:
         for code, kind, words, quantity, unit, amount in (
@@ -222,6 +230,7 @@ def lines_for(rooms):
 
 
 def totals_for(lines):
+    """Totals around the lines; the cost side is made of figures that occur nowhere else."""
     before = sum((item.amount for item in lines), D("0.00"))
     taxable = sum((item.amount for item in lines if item.kind is LineKind.MATERIAL), D("0.00"))
     tax = (taxable * D("0.0825")).quantize(D("0.01"))

@@ -18,23 +18,28 @@ def text_of(data):
     return [" ".join(page.extract_text().split()) for page in pages]
 
 
-def boxes(data):
-    """Per page: its size and the boxes of its words (upright text) and characters (text turned on a plan)."""
+def boxes(data, pages=None):
+    """Per page: its size and the boxes of its words (level text) and characters (text turned on a plan)."""
     found = []
-    with pdfplumber.open(io.BytesIO(data)) as paper:
+    with pdfplumber.open(io.BytesIO(data), pages=pages) as paper:
         for page in paper.pages:
-            words = page.extract_words(keep_blank_chars=False, use_text_flow=False)
-            upright = [w for w in words if w["upright"]]
-            turned = [c for c in page.chars if not c["upright"] and c["text"].strip()]
-            found.append((float(page.width), float(page.height), upright, turned))
+            words = page.filter(is_level).extract_words()
+            turned = [c for c in page.chars if not is_level(c) and c["text"].strip()]
+            found.append((float(page.width), float(page.height), words, turned))
+            page.close()
     return found
 
 
-def outside(data, left, right, top, bottom):
+def is_level(item):
+    """True for text that is not turned, and for anything that is no text."""
+    return item["object_type"] != "char" or abs(item["matrix"][1]) < 1e-6
+
+
+def outside(data, left, right, top, bottom, pages=None):
     """Words and characters that leave the margins, with half a point of grace."""
     return [
         item["text"]
-        for width, height, words, turned in boxes(data)
+        for width, height, words, turned in boxes(data, pages)
         for item in (*words, *turned)
         if item["x0"] < left - 0.5
         or item["x1"] > width - right + 0.5
@@ -43,10 +48,10 @@ def outside(data, left, right, top, bottom):
     ]
 
 
-def overlaps(data):
+def overlaps(data, pages=None):
     """Pairs of words whose ink may meet: boxes are shrunk to the height of the small letters."""
     pairs = []
-    for _, _, words, _ in boxes(data):
+    for _, _, words, _ in boxes(data, pages):
         cores = [(_core(word), word["text"]) for word in words]
         cores.sort(key=lambda item: item[0][1])
         for i, (one, text) in enumerate(cores):

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pdfplumber
 import pytest
-from tests.documents.papers import fonts_of, outside, overlaps, text_of
 
 from service.documents import field_sheet_pdf
 from service.documents.sticks import NUMBER_PT, parts_of
 from service.survey import CornerKind
 from service.units import Units
+from tests.documents.papers import fonts_of, outside, overlaps, text_of
 
 LEFT_PT, OTHER_PT = 54.0, 39.6
 IN = (CornerKind.INSIDE, 90.0)
@@ -117,12 +119,20 @@ def test_rows_are_tall_enough_to_write_in(paper, tmp_path):
     target = tmp_path / "field.pdf"
     target.write_bytes(paper)
     with pdfplumber.open(target) as document:
-        page = next(page for page in document.pages if "re-measured" in page.extract_text() and "1-01" in page.extract_text())
+        page = next(
+            page for page in document.pages if "re-measured" in page.extract_text() and "1-01" in page.extract_text()
+        )
         figures = [c["size"] for c in page.chars if c["text"] == "″" and c["x0"] < 320]
         assert figures
         assert max(figures) == pytest.approx(11)
-        rules = sorted({round(line["top"], 1) for line in page.lines if line["x1"] - line["x0"] > 20 and abs(line["top"] - line["bottom"]) < 0.1})
-    gaps = [below - above for above, below in zip(rules, rules[1:], strict=False) if below - above > 18]
+        rules = sorted(
+            {
+                round(line["top"], 1)
+                for line in page.lines
+                if line["x1"] - line["x0"] > 20 and abs(line["top"] - line["bottom"]) < 0.1
+            }
+        )
+    gaps = [below - above for above, below in pairwise(rules) if below - above > 18]
     assert min(gaps) >= 7 / 25.4 * 72
 
 
@@ -149,4 +159,3 @@ def test_long_board_and_short_piece_keep_their_labels(make_quote, make_room):
     text = " ".join(text_of(data))
     for piece in cards[0][1]:
         assert text.count(piece.mark) >= 3
-

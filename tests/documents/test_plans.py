@@ -24,6 +24,7 @@ BASE = ((Position.BASE, "BS-514", "0", "0.5625"), (Position.SHOE, "SH-34", "0.56
 
 
 def placed_polygons(drawn):
+    """Labels as figures of the geometry library."""
     return {label.key: Polygon(label.corners) for label in drawn.labels}
 
 
@@ -179,11 +180,11 @@ def test_svg_is_well_formed_and_tells_itself(quote):
 def test_svg_escapes_what_people_wrote(make_quote, make_room):
     """Names with markup, quotes and controls stay text."""
     card, pieces = make_room(name="<script>alert('x')</script> & \x00co")
-    walls = (replace(card.walls[0], name="<&\">"), *card.walls[1:])
+    walls = (replace(card.walls[0], name='<&">'), *card.walls[1:])
     elements = read_svg(plan_svg(make_quote([(replace(card, walls=walls), pieces)]), 1))
     assert "script" not in {name for name, *_ in elements}
     assert ("title", "Plan of <script>alert('x')</script> & co") in {(name, text) for name, _, text in elements}
-    assert "<&\">" in {text for name, _, text in elements if name == "text"}
+    assert '<&">' in {text for name, _, text in elements if name == "text"}
 
 
 def test_svg_text_lies_within_the_picture(quote):
@@ -208,7 +209,7 @@ def text_boxes(source):
         for kind, values in re.findall(r"(matrix|translate|scale)\(([^)]*)\)", attributes.get("transform", "")):
             numbers = [float(value) for value in re.split(r"[ ,]+", values.strip())]
             step = {
-                "matrix": lambda n: tuple(n),
+                "matrix": tuple,
                 "translate": lambda n: (1, 0, 0, 1, n[0], n[1]),
                 "scale": lambda n: (n[0], 0, 0, n[1], 0, 0),
             }[kind](numbers)
@@ -226,6 +227,7 @@ def text_boxes(source):
 
 
 def times(one, other):
+    """Product of two SVG matrices."""
     a, b, c, d, e, f = one
     g, h, i, j, k, m = other
     return a * g + c * h, b * g + d * h, a * i + c * j, b * i + d * j, a * k + c * m + e, b * k + d * m + f

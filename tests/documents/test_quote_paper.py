@@ -9,11 +9,11 @@ from decimal import Decimal
 
 import pypdf
 import pytest
-from tests.documents.papers import amount, fonts_of, outside, overlaps, rows_of, text_of
 
 from service.documents import quote_pdf
 from service.documents.prices import closing_rows, sections
 from service.estimate.quote.model import NoticeCard, Status
+from tests.documents.papers import amount, fonts_of, outside, overlaps, rows_of, text_of
 
 MARGIN_PT = 54.0
 
@@ -165,7 +165,9 @@ def test_long_notice_flows_and_the_acceptance_stays_whole(make_quote, quote):
     assert "Last words before the line." in page
 
 
-@pytest.mark.parametrize(("status", "accepts"), [(Status.ISSUED, 1), (Status.DRAFT, 1), (Status.WITHDRAWN, 0), (Status.DECLINED, 0)])
+@pytest.mark.parametrize(
+    ("status", "accepts"), [(Status.ISSUED, 1), (Status.DRAFT, 1), (Status.WITHDRAWN, 0), (Status.DECLINED, 0)]
+)
 def test_withdrawn_or_declined_cannot_be_signed(make_quote, status, accepts):
     """A withdrawn or declined quote says so and has no line to sign."""
     text = " ".join(text_of(quote_pdf(make_quote(status=status))))

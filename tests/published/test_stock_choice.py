@@ -7,6 +7,7 @@ domain): lumber is charged by its length, and the saw cut is left out of account
 from __future__ import annotations
 
 import pytest
+
 from tests.cuts.examples import IN, bought, by_the_foot, planned, price_list, run
 
 FOOT = IN(12)

@@ -15,7 +15,7 @@ from schemas.problem import problem_body
 from tests.schemas.examples import imperial, metric, prices
 
 scalars = st.one_of(
-    st.none(), st.booleans(), st.integers(), st.floats(), st.text(max_size=12), st.just(10**5000), st.just(-(10**5000)),
+    st.none(), st.booleans(), st.integers(), st.floats(), st.text(max_size=12), st.sampled_from([1, -1]).map(lambda sign: sign * 10**5000),
     st.sampled_from(["all", "A", "Dining", "12' 6\"", "1e999", "NaN", "yes", "\ud800", "\x00", "-0", "½", "100%", "%", "°"]),
     st.binary(max_size=3), st.decimals(), st.dates(),
 )  # fmt: skip

@@ -12,7 +12,7 @@ from schemas.price_tabs import FirmSchema, Per
 from service import firm
 from service.problems import Code, Severity
 from service.survey import InsideJoint, OutsideJoint
-from service.trade.tasks import TASKS
+from service.trade.tasks import TASKS, Task
 from service.units import Length, Units
 from tests.schemas.examples import Document, changed, inches, prices
 
@@ -270,11 +270,11 @@ def test_sales_tax_on_nothing_is_no_second_tax() -> None:
 
 
 @pytest.mark.parametrize("task", TASKS.values(), ids=list(TASKS))
-def test_every_published_task_is_accepted_in_its_unit(task: object) -> None:
+def test_every_published_task_is_accepted_in_its_unit(task: Task) -> None:
     """A row for each task of the trade, in the unit that the task is counted in."""
     document = prices()
-    document["labor"] = [{"task": task.key, "unit": task.unit, "hours_per_unit": "0.1", "role": "Helper"}]  # type: ignore[attr-defined]
-    assert list(read(document).labor) == [task.key]  # type: ignore[attr-defined]
+    document["labor"] = [{"task": task.key, "unit": task.unit, "hours_per_unit": "0.1", "role": "Helper"}]
+    assert list(read(document).labor) == [task.key]
 
 
 def test_a_metric_list_reads_bare_figures_as_millimeters() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
-from openapi_spec_validator import validate
+from openapi_spec_validator import OpenAPIV31SpecValidator
 
 from schemas.problem import problem_body
 from schemas.published import PUBLISHED, published_schemas
@@ -25,14 +25,13 @@ def validator(name: str) -> Draft202012Validator:
 
 def test_it_is_valid_openapi() -> None:
     """The objects stand in an OpenAPI 3.1 description."""
-    validate(
-        {
-            "openapi": "3.1.0",
-            "info": {"title": "x", "version": "1"},
-            "paths": {},
-            "components": {"schemas": published_schemas()},
-        }
-    )  # type: ignore[arg-type]
+    description: Any = {
+        "openapi": "3.1.0",
+        "info": {"title": "x", "version": "1"},
+        "paths": {},
+        "components": {"schemas": published_schemas()},
+    }
+    assert list(OpenAPIV31SpecValidator(description).iter_errors()) == []
 
 
 @pytest.mark.parametrize(

@@ -59,7 +59,7 @@ def test_the_nearest_word_is_found() -> None:
 
 @pytest.mark.parametrize(
     ("value", "text"),
-    [(True, "true"), (None, "null"), ({"a": 1}, "an object"), ([1], "a list"), (10**5000, "a very large number"), (1.5, "1.5"),
+    [(True, "true"), (None, "null"), ({"a": 1}, "an object"), ([1], "a list"), (1.5, "1.5"),
      ("x" * 100, "x" * 79 + "…"), ("a\x00b", "a\N{REPLACEMENT CHARACTER}b"), (object(), "a object")],
 )  # fmt: skip
 def test_what_was_found_is_shown_shortly(value: object, text: str) -> None:

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 import structlog
-from tests.web.office import Caller, Office, office_in
+from tests.web.office import Caller, Founded, Office, founded_in, office_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,9 +17,16 @@ def quiet() -> None:
     structlog.configure(wrapper_class=structlog.make_filtering_bound_logger("critical"))
 
 
+@pytest.fixture(scope="session")
+def founded(tmp_path_factory: pytest.TempPathFactory) -> Founded:
+    """A founded data folder, made once and copied for each test."""
+    return founded_in(tmp_path_factory.mktemp("founded") / "data")
+
+
 @pytest.fixture
-def office(tmp_path: Path) -> Iterator[Office]:
-    with office_in(tmp_path / "data") as made:
+def office(tmp_path: Path, founded: Founded) -> Iterator[Office]:
+    """An office of the test's own."""
+    with office_in(tmp_path / "data", founded) as made:
         yield made
 
 

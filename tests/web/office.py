@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import io
+import shutil
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,7 +22,7 @@ from service.web.flask_app import web_app
 from service.web.wiring import WebSettings
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Callable, Iterator, Mapping
 
     from flask import Flask
     from flask.testing import FlaskClient
@@ -89,31 +90,47 @@ class Caller:
         return {"Authorization": f"Bearer {self.token}"} | named
 
 
+@dataclass(frozen=True)
+class Founded:
+    """A data folder at rest, to be copied, and who is in it."""
+
+    folder: Path
+    firm: StoredFirm
+    rival: StoredFirm
+    keys: Mapping[str, str]
+
+
+def founded_in(folder: Path) -> Founded:
+    """Found the office: the sample's firm, a rival with the same price list, and a key for each role."""
+    with _desk_in(folder, lambda: NOW) as desk:
+        firm = firm_founded(desk, Workbook(sheet("price_list.xlsx")))
+        assert not isinstance(firm, Refused)
+        rival = StoredFirm(fresh_id(), "Rival Trim (invented)")
+        with desk.database.writing() as connection:
+            firm_added(connection, rival, NOW + timedelta(hours=1))
+            standard = price_list_version(connection, firm.id, "standard")
+            assert standard is not None
+            price_list_kept(connection, rival.id, PriceListDraft("standard", standard.document, None), NOW)
+        keys = {role.value: key_made(desk, firm.id, role) for role in Role}
+        return Founded(folder, firm, rival, keys | {"rival": key_made(desk, rival.id, Role.OFFICE)})
+
+
 @contextmanager
-def office_in(folder: Path) -> Iterator[Office]:
-    """An office with its data in a folder."""
-    data = opened(folder)
+def office_in(folder: Path, founded: Founded) -> Iterator[Office]:
+    """An office at work over a copy of a founded folder."""
+    shutil.copytree(founded.folder, folder)
     clock = Clock()
-    desk = Desk(data.database, data.pepper, clock, fresh_id)
-    firm = firm_founded(desk, Workbook(sheet("price_list.xlsx")))
-    assert not isinstance(firm, Refused)
-    rival = StoredFirm(fresh_id(), "Rival Trim (invented)")
-    with desk.database.writing() as connection:
-        firm_added(connection, rival, replace_hour(NOW))
-        standard = price_list_version(connection, firm.id, "standard")
-        assert standard is not None
-        draft = PriceListDraft("standard", standard.document, None)
-        price_list_kept(connection, rival.id, draft, NOW)
-    keys = {role.value: key_made(desk, firm.id, role) for role in Role} | {"rival": key_made(desk, rival.id, Role.OFFICE)}
+    with _desk_in(folder, clock) as desk:
+        yield Office(desk, clock, founded.firm, founded.rival, founded.keys)
+
+
+@contextmanager
+def _desk_in(folder: Path, now: Callable[[], datetime]) -> Iterator[Desk]:
+    data = opened(folder)
     try:
-        yield Office(desk, clock, firm, rival, keys)
+        yield Desk(data.database, data.pepper, now, fresh_id)
     finally:
         data.close()
-
-
-def replace_hour(moment: datetime) -> datetime:
-    """A later moment of the same day."""
-    return moment.replace(hour=23)
 
 
 def sheet(name: str) -> bytes:

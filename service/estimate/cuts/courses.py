@@ -7,15 +7,17 @@ programming from the right-hand end.
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from service.estimate.cuts.scarf import scarf_overlap
 from service.estimate.takeoff.model import Joint
 from service.survey import CornerKind
-from service.units import ZERO, Length
+from service.units import SNAP, ZERO, Length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -95,34 +97,31 @@ def course(run: Run, at: Sequence[Length], limit: Length, settings: FirmSettings
     """Course of a run through these positions; those outside the run are left out."""
     inside = tuple(sorted({position for position in at if run.cut_start < position < run.cut_end}))
     half = scarf_overlap(run.profile.thickness, settings.scarf_angle_deg) / 2
-    sizes = (settings.shortest_piece, limit)
-    reaches = (_reach(inside, position - half * 2, sizes) for position in inside)
+    least, most = snap_range(settings.shortest_piece, limit)
+    inches = [position.inches for position in inside]
+
+    def reach(start: Length) -> range:
+        return range(bisect_left(inches, (start + least).inches), bisect_left(inches, (start + most).inches))
+
+    def reach_back(end: Length) -> range:
+        return range(bisect_right(inches, (end - most).inches), bisect_right(inches, (end - least).inches))
+
+    reaches = (reach(position - half * 2) for position in inside)
     return Course(
         run=run,
         at=inside,
-        first=_reach(inside, run.cut_start - half, sizes),
-        after=tuple(range(max(reach.start, i + 1), reach.stop) for i, reach in enumerate(reaches)),
-        last=_mirrored_reach(inside, run.cut_end + half, sizes),
+        first=reach(run.cut_start - half),
+        after=tuple(range(max(ahead.start, i + 1), ahead.stop) for i, ahead in enumerate(reaches)),
+        last=reach_back(run.cut_end + half),
         on_plates=on_plates,
     )
 
 
-def _reach(at: Sequence[Length], start: Length, sizes: tuple[Length, Length]) -> range:
-    """Positions at which a piece that begins at `start` may end."""
-
-    def piece(position: Length) -> Length:
-        return (position - start).snapped()
-
-    return range(bisect_left(at, sizes[0], key=piece), bisect_right(at, sizes[1], key=piece))
-
-
-def _mirrored_reach(at: Sequence[Length], end: Length, sizes: tuple[Length, Length]) -> range:
-    """Positions at which a piece that stops at `end` may begin."""
-
-    def less(position: Length) -> Length:
-        return -(end - position).snapped()
-
-    return range(bisect_left(at, -sizes[1], key=less), bisect_right(at, -sizes[0], key=less))
+def snap_range(shortest: Length, longest: Length) -> tuple[Length, Length]:
+    """Exact lengths, from the first up to but not including the second, that snap to a piece of lawful length."""
+    low = Fraction(2 * math.ceil(shortest.inches * SNAP) - 1, 2 * SNAP)
+    high = Fraction(2 * math.floor(longest.inches * SNAP) + 1, 2 * SNAP)
+    return Length(low), Length(high)
 
 
 def fewest(course: Course) -> int | None:
@@ -136,7 +135,7 @@ def fewest(course: Course) -> int | None:
     return None
 
 
-def most(course: Course) -> int:
+def most_joints(course: Course) -> int:
     """More joints than these have no room: as many as the shortest pieces allow."""
     joints, place = 0, course.first.start
     while place < min(len(course.at), course.last.stop):

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain, islice
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.courses import fewest, most
+from service.estimate.cuts.courses import fewest, most_joints
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -39,11 +39,12 @@ class _Track:
     """
 
     layer: tuple[str, int]
+    course: Course
     at: tuple[int, ...]
     starts: tuple[int, ...]
     stops: tuple[int, ...]
-    earliest: tuple[int, ...]
-    latest: tuple[int, ...]
+    earliest: tuple[int, ...] = ()
+    latest: tuple[int, ...] = ()
 
 
 def staggered(courses: Sequence[Course], stagger: Length, most_tries: int) -> tuple[Joints, ...] | None:
@@ -59,7 +60,10 @@ def staggered(courses: Sequence[Course], stagger: Length, most_tries: int) -> tu
     """
     best: Places | None = None
     best_counts: Counts | None = None
-    tries = chain.from_iterable(_tries(courses, counts, stagger) for counts in _counts(courses))
+    scale = math.lcm(stagger.inches.denominator, *(at.inches.denominator for course in courses for at in course.at))
+    blanks = [_blank(course, scale) for course in courses]
+    gap = int(stagger.inches * scale)
+    tries = chain.from_iterable(_tries(blanks, counts, gap) for counts in _counts(courses))
     for counts, found in islice(tries, most_tries):
         if best is not None and counts != best_counts:
             break
@@ -72,7 +76,7 @@ def staggered(courses: Sequence[Course], stagger: Length, most_tries: int) -> tu
 
 def _counts(courses: Sequence[Course]) -> Iterator[Counts]:
     """Numbers of joints a course, the fewest in all first."""
-    bounds = [(fewest(course) or 1, most(course)) for course in courses]
+    bounds = [(fewest(course) or 1, most_joints(course)) for course in courses]
     for total in range(sum(low for low, _ in bounds), sum(high for _, high in bounds) + 1):
         yield from _shared(total, bounds)
 
@@ -89,51 +93,51 @@ def _shared(total: int, bounds: Sequence[tuple[int, int]]) -> Iterator[Counts]:
             yield (count, *more)
 
 
-def _tries(courses: Sequence[Course], counts: Counts, stagger: Length) -> Iterator[tuple[Counts, Places | None]]:
+def _tries(blanks: Sequence[_Track], counts: Counts, gap: int) -> Iterator[tuple[Counts, Places | None]]:
     """What comes of every order of so many joints: places, or None at each dead end."""
-    scale = math.lcm(stagger.inches.denominator, *(at.inches.denominator for course in courses for at in course.at))
-    tracks = [_track(course, count, scale) for course, count in zip(courses, counts, strict=True)]
-    sound = [track for track in tracks if track is not None]
-    if len(sound) < len(tracks):
+    tracks = [_with_joints(blank, count) for blank, count in zip(blanks, counts, strict=True)]
+    if any(_is_too_far_left(track, track.latest) for track in tracks):
         yield counts, None
         return
-    for found in islice(_ordered(sound, int(stagger.inches * scale), ()), TRIES_A_COUNT):
+    for found in islice(_ordered(tracks, gap, ()), TRIES_A_COUNT):
         yield counts, found
 
 
-def _track(course: Course, joints: int, scale: int) -> _Track | None:
-    starts = tuple(reach.start for reach in course.after)
-    stops = tuple(reach.stop for reach in course.after)
-    earliest = _earliest(course, starts, stops, joints)
-    latest = _latest(course, starts, stops, joints)
-    if any(low > high or low < 0 or high >= len(course.at) for low, high in zip(earliest, latest, strict=True)):
-        return None
-    at = tuple(int(position.inches * scale) for position in course.at)
-    layer = course.run.assembly, course.run.layer.number
-    return _Track(layer, at, starts, stops, tuple(earliest), tuple(latest))
+def _blank(course: Course, scale: int) -> _Track:
+    return _Track(
+        layer=(course.run.assembly, course.run.layer.number),
+        course=course,
+        at=tuple(int(position.inches * scale) for position in course.at),
+        starts=tuple(reach.start for reach in course.after),
+        stops=tuple(reach.stop for reach in course.after),
+    )
 
 
-def _earliest(course: Course, starts: Sequence[int], stops: Sequence[int], joints: int) -> list[int]:
+def _with_joints(blank: _Track, joints: int) -> _Track:
+    return replace(blank, earliest=tuple(_earliest(blank, joints)), latest=tuple(_latest(blank, joints)))
+
+
+def _earliest(track: _Track, joints: int) -> list[int]:
     """Leftmost index of each joint of a course by itself: reach back from the last, then forth from the first."""
-    places = [course.last.start]
+    places = [track.course.last.start]
     for _ in range(joints - 1):
-        places.append(bisect_right(stops, places[-1]))
+        places.append(bisect_right(track.stops, places[-1]))
     places.reverse()
-    places[0] = max(places[0], course.first.start)
+    places[0] = max(places[0], track.course.first.start)
     for joint in range(1, joints):
-        before = min(places[joint - 1], len(starts) - 1)
-        places[joint] = max(places[joint], starts[before])
+        before = min(places[joint - 1], len(track.at) - 1)
+        places[joint] = max(places[joint], track.starts[before])
     return places
 
 
-def _latest(course: Course, starts: Sequence[int], stops: Sequence[int], joints: int) -> list[int]:
+def _latest(track: _Track, joints: int) -> list[int]:
     """Rightmost index of each joint of a course by itself: reach forth from the first, then back from the last."""
-    places = [course.first.stop - 1]
+    places = [track.course.first.stop - 1]
     for _ in range(joints - 1):
-        places.append(stops[places[-1]] - 1 if places[-1] >= 0 else -1)
-    places[-1] = min(places[-1], course.last.stop - 1)
+        places.append(track.stops[places[-1]] - 1 if places[-1] >= 0 else -1)
+    places[-1] = min(places[-1], track.course.last.stop - 1)
     for joint in reversed(range(joints - 1)):
-        places[joint] = min(places[joint], bisect_right(starts, places[joint + 1]) - 1)
+        places[joint] = min(places[joint], bisect_right(track.starts, places[joint + 1]) - 1)
     return places
 
 

@@ -14,12 +14,12 @@ from service.jobs.reading import Workbook
 from service.jobs.templates import blank_price_list, blank_room_sheet
 from service.units import Units
 from service.web.access import sent_from_here, sign_in, visitor
-from service.web.bodies import XLSX
+from service.web.bodies import XLSX, file_bytes
 from service.web.downloads import download
-from service.web.faults import KINDS, Fault, RequestCode
+from service.web.faults import Fault, RequestCode
 from service.web.forms import FORMS, answered, answered_plan, answered_workbook
 from service.web.pages.quote_view import quote_view
-from service.web.wiring import SHEET_LIMIT, desk
+from service.web.wiring import desk
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -57,11 +57,7 @@ def _made_or_refused(who: Key) -> Response:
     file = request.files.get("file")
     if file is None or not file.filename:
         return _front(who, 422, notice="No sheet was chosen", advice="Choose the filled room sheet, then send it.")
-    data, wanted = file.read(), request.form.get("price_list") or None
-    if len(data) > SHEET_LIMIT:
-        kind = KINDS[RequestCode.BODY_TOO_LARGE]
-        return _front(who, 413, notice="The sheet is too large", advice=f"{kind.meaning} {kind.cure}")
-    made = quote_made(desk(), who.firm_id, Workbook(data), wanted)
+    made = quote_made(desk(), who.firm_id, Workbook(file_bytes(file)), request.form.get("price_list") or None)
     if isinstance(made, Refused):
         return _refusal(who, made.problems, file.filename)
     quote: StoredQuote = made  # type: ignore[assignment] # without a repeat key nothing else comes back
