@@ -6,6 +6,7 @@ import argparse
 import sys
 from dataclasses import fields, replace
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from service.app import SAMPLE_LIST, StartFault, created_app, desk_of, logging_to_stdout, served
@@ -92,19 +93,15 @@ def _file(path: Path) -> bytes:
 
 def _write(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write all files or none: each beside its place first, then all moved into it."""
-    parts = {folder / f".{name}.part": folder / name for name in files}
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for part, data in zip(parts, files.values(), strict=True):
-            part.write_bytes(data)
-        for part, place in parts.items():
-            part.replace(place)
-            print(place)
+        with TemporaryDirectory(dir=folder, prefix=".") as parts:
+            for name, data in files.items():
+                (Path(parts) / name).write_bytes(data)
+            for name in files:
+                print((Path(parts) / name).replace(folder / name))
     except OSError as error:
         raise StartFault(f"Cannot write to {folder}: {error.strerror}.") from error
-    finally:
-        for part in parts:
-            part.unlink(missing_ok=True)
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -22,10 +22,9 @@ from typing import TYPE_CHECKING, Any
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from schemas.price_list import price_list_from
-
 from first_quote import SAMPLE, Office, Service, free_port, office_key
 from schemas.job import survey_from
+from schemas.price_list import price_list_from
 from service.documents import field_sheet_pdf, quote_pdf
 from service.estimate import pipeline
 from service.estimate.quote.model import Heading, Status

@@ -87,7 +87,7 @@ def _cover(quote: Quote, width_pt: float) -> list[Flowable]:
         said(f"{TITLE}: {job.job_name}", FIELD_TITLE),
         said(f"{identity(quote)}{replaces} · {date_text(created_on(quote))} · {quote.firm.name}", FIELD_BODY),
         Spacer(1, 6),
-        table(cells, (74, width_pt - 74)),
+        table(cells, (74, width_pt - 74), is_layout=True),
         *_cautions(quote, width_pt),
         *_job_remarks(quote, width_pt),
         *boards_to_order(quote, width_pt),
@@ -109,7 +109,7 @@ def _job_remarks(quote: Quote, width_pt: float) -> list[Flowable]:
 
 def _ticks(items: Sequence[str], width_pt: float) -> Flowable:
     cells = [(tick_box(), said(item, FIELD_BODY)) for item in items]
-    return table(cells, (19, width_pt - 19))
+    return table(cells, (19, width_pt - 19), is_layout=True)
 
 
 def _room(room: RoomCard, quote: Quote, width_pt: float) -> list[Flowable]:
@@ -121,7 +121,7 @@ def _room(room: RoomCard, quote: Quote, width_pt: float) -> list[Flowable]:
     story: list[Flowable] = [
         said(f"{room.number}. {room.name}", FIELD_TITLE),
         said(room_facts(room, quote), FIELD_BODY),
-        *(item.drawing for item in plans),
+        *(item.picture for item in plans),
     ]
     unplaced = [text for item in plans for text in item.unplaced]
     if unplaced:
@@ -139,7 +139,9 @@ def _room(room: RoomCard, quote: Quote, width_pt: float) -> list[Flowable]:
 def _initials(width_pt: float) -> Flowable:
     third = width_pt / 3
     cells = [[said(text, FIELD_NOTE) for text in ("Walked by", "Date", "Remarks")]]
-    return table(cells, (third * 0.7, third * 0.6, third * 1.7), ("LINEABOVE", (0, 0), (-1, -1), 0.6, INK))
+    return table(
+        cells, (third * 0.7, third * 0.6, third * 1.7), ("LINEABOVE", (0, 0), (-1, -1), 0.6, INK), is_layout=True
+    )
 
 
 def _walls(room: RoomCard, quote: Quote, width_pt: float) -> Flowable:
@@ -183,7 +185,8 @@ def _profile_sticks(
         return []
     longest = max(pattern.length for pattern in boards.patterns)
     first, *rest = [
-        table([[stick(pattern, pieces, quote.units, width_pt, longest)]], (width_pt,)) for pattern in boards.patterns
+        table([[stick(pattern, pieces, quote.units, width_pt, longest)]], (width_pt,), is_layout=True)
+        for pattern in boards.patterns
     ]
     head = [said(boards.profile, FIELD_SECTION), said(_left_over(boards), FIELD_NOTE), Spacer(1, 4)]
     return [KeepTogether([*head, first]), *rest]

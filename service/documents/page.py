@@ -13,6 +13,7 @@ from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
 from service.documents.fonts import REGULAR, fitted, one_line, width
 from service.documents.styles import GREY, RULE, paper_size
+from service.documents.tagging import Tags
 from service.documents.words import created_on, date_text, document_word, identity
 
 if TYPE_CHECKING:
@@ -113,10 +114,26 @@ class _CountedCanvas(Canvas):
         document.signature = hashlib.md5(f"{quote.id} {quote.revision}".encode(), usedforsecurity=False)
         self._quote, self._title, self._sheet = quote, title, sheet
         self._pages: list[dict[str, Any]] = []
+        self._drawn: list[Any] = []
+        self.tags = Tags()
+        document.addPage = self._kept(document.addPage)
         self.setViewerPreference("DisplayDocTitle", "true")
+
+    @property
+    def code(self) -> list[str]:
+        """Operators of the page being drawn."""
+        return self.__dict__["_code"]  # type: ignore[no-any-return]
+
+    def _kept(self, add_page: Callable[[Any], None]) -> Callable[[Any], None]:
+        def kept(page: Any) -> None:  # noqa: ANN401
+            self._drawn.append(page)
+            add_page(page)
+
+        return kept
 
     def showPage(self) -> None:  # noqa: N802 - the toolkit's name
         self._pages.append(dict(self.__dict__))
+        self.tags.next_page()
         self._startPage()  # type: ignore[attr-defined] # untold by the stubs
 
     def save(self) -> None:
@@ -124,6 +141,7 @@ class _CountedCanvas(Canvas):
             self.__dict__.update(page)
             self._foot(number, len(self._pages))
             super().showPage()
+        self.tags.write(self.__dict__["_doc"], self._drawn)
         super().save()
 
     def _foot(self, number: int, count: int) -> None:
@@ -131,6 +149,7 @@ class _CountedCanvas(Canvas):
         right, y = sheet.paper[0] - sheet.right, sheet.bottom
         pages = f"Page {number} of {count}"
         words = foot_text(self._quote, self._title)
+        self.tags.artifact(self.code)
         self.setStrokeColor(RULE)
         self.setLineWidth(0.5)
         self.line(sheet.left, y + 11, right, y + 11)
@@ -138,6 +157,7 @@ class _CountedCanvas(Canvas):
         self.setFillColor(GREY)
         self.drawString(sheet.left, y, fitted(words, FOOT_TYPE_PT, sheet.width - width(pages, FOOT_TYPE_PT) - 14))
         self.drawRightString(right, y, pages)
+        self.tags.end_artifact(self.code)
 
 
 def foot_text(quote: Quote, title: str) -> str:

@@ -19,6 +19,7 @@ from service.documents.plan_geometry import scene
 from service.documents.plan_labels import Label
 from service.documents.plan_look import is_island, legend_entries, levels, positions
 from service.documents.plan_page import PlanPage
+from service.documents.tagging import Picture
 from service.documents.words import length_text
 
 if TYPE_CHECKING:
@@ -46,6 +47,7 @@ class Plan:
         labels: where each label stands.
         unplaced: texts that found no room on it.
         scale: points of the drawing for one inch of the house.
+        alt: the plan in words.
     """
 
     drawing: Drawing
@@ -53,6 +55,12 @@ class Plan:
     labels: tuple[Placed, ...]
     unplaced: tuple[str, ...]
     scale: float
+    alt: str
+
+    @property
+    def picture(self) -> Picture:
+        """The drawing as a part of a page, with its words."""
+        return Picture(self.drawing, self.alt)
 
     @property
     def is_crowded(self) -> bool:
@@ -95,8 +103,9 @@ def plan(
         drawing.add(shape)
     if caption:
         drawing.add(String(0, drawing.height - CAPTION_PT + 3, caption, fontName=BOLD, fontSize=look.type_pt + 1))
+    words = alternative(room, units, caption)
     unplaced = tuple(page.labels[key].text for key in page.layout.unplaced)
-    return Plan(drawing, page.layout.frame, tuple(page.layout.placed), unplaced, sheet.scale)
+    return Plan(drawing, page.layout.frame, tuple(page.layout.placed), unplaced, sheet.scale, words)
 
 
 def plans_by_level(
@@ -137,6 +146,14 @@ def stacked(plans: Sequence[Plan]) -> Drawing:
         part.translate(0, top)
         whole.add(part)
     return whole
+
+
+def alternative(room: RoomCard, units: Units, caption: str = "") -> str:
+    """The plan in words: which room, and each wall with its length and the corner at its right-hand end."""
+    walls = ", ".join(f"{wall.name} {length_text(wall.length, units)}, {wall.corner} corner" for wall in room.walls)
+    return one_line(
+        f"Plan of {room.name}{f', {caption.lower()}' if caption else ''}. Walls from left to right: {walls}."
+    )
 
 
 def _margin(room: RoomCard, look: Look, labels: Mapping[str, Label], width_pt: float) -> tuple[float, float]:

@@ -11,6 +11,8 @@ from service.documents.tables import HEADED, Command, table
 from service.documents.words import document_word, figures, money
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from reportlab.platypus import Flowable, Paragraph
 
     from service.estimate.quote.model import Quote
@@ -18,7 +20,7 @@ if TYPE_CHECKING:
 AMOUNT_PT = 80.0
 QUANTITY_PT = 74.0
 EDGES: tuple[Command, ...] = (("LEFTPADDING", (0, 0), (0, -1), 4), ("RIGHTPADDING", (-1, 0), (-1, -1), 4))
-Cells = tuple["list[Paragraph] | Paragraph | str", "Paragraph | str", "Paragraph | str"]
+Cells = tuple["Sequence[Paragraph] | Paragraph | str", "Paragraph | str", "Paragraph | str"]
 
 
 def price_table(quote: Quote, width_pt: float) -> list[Flowable]:

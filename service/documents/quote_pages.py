@@ -79,12 +79,12 @@ def plans(quote: Quote, width_pt: float) -> list[Flowable]:
 
 def _pair(blocks: list[list[Flowable]], each: float, width_pt: float) -> Flowable:
     cells = [blocks[0], "", blocks[1] if len(blocks) > 1 else ""]
-    return KeepTogether([table([cells], (each, width_pt - 2 * each, each)), Spacer(1, 4)])
+    return KeepTogether([table([cells], (each, width_pt - 2 * each, each), is_layout=True), Spacer(1, 4)])
 
 
 def _room_plan(room: RoomCard, quote: Quote, pieces: Mapping[str, Piece], width_pt: float) -> list[Flowable]:
     drawn = plan(room, pieces, quote.units, CUSTOMER, width_pt=width_pt, most_height_pt=MOST_PLAN_PT)
-    return [said(room.name, SUBSECTION), said(room_facts(room, quote), SMALL), drawn.drawing]
+    return [said(room.name, SUBSECTION), said(room_facts(room, quote), SMALL), drawn.picture]
 
 
 def room_facts(room: RoomCard, quote: Quote) -> str:

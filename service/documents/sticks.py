@@ -9,6 +9,7 @@ from reportlab.graphics.shapes import Drawing, Line, Polygon, Rect, String
 from reportlab.lib.colors import black, white
 
 from service.documents.fonts import BOLD, REGULAR, one_line, width
+from service.documents.tagging import Picture
 from service.documents.words import length_text
 
 if TYPE_CHECKING:
@@ -39,7 +40,7 @@ class Part:
         return self.right - self.left
 
 
-def stick(pattern: Pattern, pieces: Mapping[str, Piece], units: Units, width_pt: float, longest: Length) -> Drawing:
+def stick(pattern: Pattern, pieces: Mapping[str, Piece], units: Units, width_pt: float, longest: Length) -> Picture:
     """One board: number, bar, pieces by mark and length, offcut open, waste hatched.
 
     Args:
@@ -65,7 +66,8 @@ def stick(pattern: Pattern, pieces: Mapping[str, Piece], units: Units, width_pt:
         _string(drawing, left, y + 2.5, part.words[-1], SMALL_PT, is_bold=part.is_piece)
         middle = (part.left + part.right) / 2
         drawing.add(Line(middle, foot, middle, y + 2.5 + SMALL_PT * 0.75, strokeWidth=0.4, strokeColor=black))
-    return drawing
+    told = ", ".join(part.words[0] for part in parts)
+    return Picture(drawing, f"Board {pattern.number}, {length_text(pattern.length, units)}: {told}")
 
 
 def parts_of(pattern: Pattern, pieces: Mapping[str, Piece], units: Units, scale: float) -> list[Part]:

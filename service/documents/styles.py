@@ -9,9 +9,10 @@ from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import inch
-from reportlab.platypus import CondPageBreak, Paragraph
+from reportlab.platypus import CondPageBreak
 
 from service.documents.fonts import BOLD, REGULAR, markup
+from service.documents.tagging import Said
 
 if TYPE_CHECKING:
     from reportlab.platypus import Flowable
@@ -43,6 +44,7 @@ def _style(name: str, size: float, leading: float, **more: Any) -> ParagraphStyl
 
 BODY: Final = _style("body", 9.5, 13)
 LEAD: Final = _style("lead", 11.5, 16)
+FACT: Final = _style("fact", 11.5, 18, spaceBefore=3)
 SMALL: Final = _style("small", 8, 10.5, textColor=GREY)
 FINE: Final = _style("fine", 8, 10.5)
 RIGHT: Final = _style("right", 9.5, 13, alignment=TA_RIGHT)
@@ -76,21 +78,21 @@ FIGURE_BOLD: Final = ParagraphStyle(
 HEADING_CELL: Final = ParagraphStyle("heading cell", fontName=BOLD, bulletFontName=BOLD, fontSize=8.5, leading=10.5)
 
 
-def said(text: str, style: ParagraphStyle = BODY) -> Paragraph:
+def said(text: str, style: ParagraphStyle = BODY) -> Said:
     """A paragraph of user text, escaped."""
-    return Paragraph(markup(text), style)
+    return Said(markup(text), style)
 
 
-def marked(ready_markup: str, style: ParagraphStyle = BODY) -> Paragraph:
+def marked(ready_markup: str, style: ParagraphStyle = BODY) -> Said:
     """A paragraph of markup made by this package, user text in it already escaped."""
-    return Paragraph(ready_markup, style)
+    return Said(ready_markup, style)
 
 
 def heading(text: str, style: ParagraphStyle = SECTION, room_pt: float = HEADING_ROOM_PT) -> list[Flowable]:
     """A heading that goes to the next page rather than stand at a page's foot without what it heads."""
-    return [CondPageBreak(room_pt), Paragraph(markup(text), style)]
+    return [CondPageBreak(room_pt), Said(markup(text), style)]
 
 
-def bullet(text: str, style: ParagraphStyle = ITEM) -> Paragraph:
+def bullet(text: str, style: ParagraphStyle = ITEM) -> Said:
     """A list item of user text."""
-    return Paragraph(markup(text), style, bulletText="–")
+    return Said(markup(text), style, bulletText="–")

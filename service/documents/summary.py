@@ -8,7 +8,7 @@ from reportlab.platypus import Spacer
 
 from service.documents.fonts import markup
 from service.documents.prices import scope_sentences
-from service.documents.styles import ACCENT, BODY, LEAD, RIGHT, RULE, SMALL, TINT, TITLE, marked, said
+from service.documents.styles import ACCENT, BODY, FACT, LEAD, RIGHT, RULE, SMALL, TINT, TITLE, marked, said
 from service.documents.tables import table
 from service.documents.words import created_on, date_text, document_word, money
 from service.estimate.quote.model import Status
@@ -49,8 +49,8 @@ def _head(quote: Quote, width_pt: float) -> Flowable:
         said(dates, RIGHT),
     ]
     share = width_pt * 0.64
-    return table([[left, right]], (share, width_pt - share), ("LINEBELOW", (0, 0), (-1, -1), 1.4, ACCENT),
-                 ("BOTTOMPADDING", (0, 0), (-1, -1), 7))  # fmt: skip
+    ruled = ("LINEBELOW", (0, 0), (-1, -1), 1.4, ACCENT), ("BOTTOMPADDING", (0, 0), (-1, -1), 7)
+    return table([[left, right]], (share, width_pt - share), *ruled, is_layout=True)
 
 
 def _joined(firm: FirmCard) -> str:
@@ -70,8 +70,8 @@ def _parties(quote: Quote, width_pt: float) -> Flowable:
         measured = markup(f"Measured {date_text(job.measured_on)}{by}")
         site += f'<br/><font size="8" color="#55595C">{measured}</font>'
     half = width_pt / 2
-    cells = [[said("Prepared for", SMALL), said("Job and site", SMALL)], [marked(customer), marked(site)]]
-    return table(cells, (half, half), ("RIGHTPADDING", (0, 0), (0, -1), 14))
+    cells = [[[said("Prepared for", SMALL), marked(customer)], [said("Job and site", SMALL), marked(site)]]]
+    return table(cells, (half, half), ("RIGHTPADDING", (0, 0), (0, -1), 14), is_layout=True)
 
 
 def _band(quote: Quote, width_pt: float) -> Flowable:
@@ -81,14 +81,17 @@ def _band(quote: Quote, width_pt: float) -> Flowable:
         facts.append((f"Deposit, {quote.payment_schedule[0].when}", money(quote.totals.deposit, quote.currency)))
     facts.append(("Valid through", date_text(quote.valid_until)))
     size = 15 if max(len(value) for _, value in facts) <= 20 else 11  # noqa: PLR2004 - longer figures take smaller type
-    labels = [said(label, SMALL) for label, _ in facts]
-    values = [marked(f'<b><font size="{size}">{markup(value)}</font></b>', LEAD) for _, value in facts]
+    cells = [
+        [said(label, SMALL), marked(f'<b><font size="{size}">{markup(value)}</font></b>', FACT)]
+        for label, value in facts
+    ]
     widths = [width_pt / len(facts)] * len(facts)
     return table(
-        [labels, values], widths,
+        [cells], widths,
         ("BACKGROUND", (0, 0), (-1, -1), TINT), ("LEFTPADDING", (0, 0), (-1, -1), 10),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 6), ("TOPPADDING", (0, 0), (-1, 0), 7),
-        ("BOTTOMPADDING", (0, 1), (-1, 1), 9), ("LINEAFTER", (0, 0), (-2, -1), 0.5, RULE),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 6), ("TOPPADDING", (0, 0), (-1, -1), 7),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 9), ("LINEAFTER", (0, 0), (-2, -1), 0.5, RULE),
+        is_layout=True,
     )  # fmt: skip
 
 

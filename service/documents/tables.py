@@ -8,6 +8,7 @@ from reportlab.platypus import Table
 
 from service.documents.fonts import REGULAR
 from service.documents.styles import ACCENT, INK, RULE
+from service.documents.tagging import data_table, layout_table
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -59,6 +60,7 @@ def table(
     *commands: Command,
     headed: bool = False,
     heights: Sequence[float | None] | None = None,
+    is_layout: bool = False,
 ) -> Table:
     """A table whose rows may split over pages when one is taller than a page; a heading row is repeated.
 
@@ -68,7 +70,9 @@ def table(
         commands: style beyond the plain one.
         headed: the first row is a heading.
         heights: least heights of rows; None: as tall as its text. [pt]
+        is_layout: it only sets things side by side and is not read as a table.
     """
+    tags: Any = layout_table if is_layout else data_table
     return WholeRows(
         [list(row) for row in rows],
         colWidths=list(widths),
@@ -76,5 +80,6 @@ def table(
         repeatRows=1 if headed else 0,
         splitByRow=1,
         hAlign="LEFT",
+        renderCB=tags,
         style=[*PLAIN, *commands],
     )

@@ -51,7 +51,7 @@ def included(quote: Quote, width_pt: float) -> list[Flowable]:
     shared = shared_sentence([text for _, text in rows])
     cells = [(marked(f"<b>{markup(topic)}</b>"), said(text.removesuffix(shared).rstrip())) for topic, text in rows]
     ruled = [("LINEBELOW", (0, 0), (-1, -1), *RULED[0][3:]), ("RIGHTPADDING", (0, 0), (0, -1), 10)]
-    body = table(cells, (TOPIC_PT, width_pt - TOPIC_PT), *ruled)
+    body = table(cells, (TOPIC_PT, width_pt - TOPIC_PT), *ruled, is_layout=True)
     return [*heading("Included and not included"), body, *([Spacer(1, 4), said(shared)] if shared else [])]
 
 
@@ -142,7 +142,7 @@ def _signatures(quote: Quote, width_pt: float) -> Flowable:
     names: list[Flowable | str] = [said(quote.job.customer), "", said(f"For {quote.firm.name}")]
     lines = [("LINEABOVE", (column, row), (column, row), 0.6, INK) for row in (1, 2, 3) for column in (0, 2)]
     heights = [LINE_PT, LINE_PT, LINE_PT, 12]
-    return table([names, *rows], (half, gap, half), *lines, ("VALIGN", (0, 0), (-1, 0), "TOP"), heights=heights,
+    return table([names, *rows], (half, gap, half), *lines, ("VALIGN", (0, 0), (-1, 0), "TOP"), heights=heights, is_layout=True,
     )  # fmt: skip
 
 

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     Estimating = Callable[[Survey], Iterable[Problem]]
 
 _ROWS = ("rooms", "trim", "extras")
-_STAND_IN = {"job_name": "-", "customer": "-", "site_address": "-"}
+_STAND_IN = {"job_name": "-", "customer": "-", "site_address": "-", "measured_on": "2000-01-01"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,12 +88,15 @@ def _sound_part(document: Mapping[str, Any], faulty: set[str]) -> _Sound | None:
         rows = _rows(document, name)
         places[name] = [n for n in places[name] if folded(str(rows[n].get("room"))) not in lost]
     kept = {name: [_rows(document, name)[n] for n in places[name]] for name in _ROWS}
-    job = document.get("job")
-    units = job.get("units") if isinstance(job, Mapping) else None
-    if not kept["rooms"] or not kept["trim"] or not isinstance(units, str):
+    if not kept["rooms"] or not kept["trim"]:
         return None
-    sound_job = _STAND_IN | {"units": units} if _within_member("job", faulty) else job
-    return _Sound({"layout": 1, "job": sound_job, **kept}, places)
+    return _Sound({"layout": 1, "job": _sound_job(document.get("job"), faulty), **kept}, places)
+
+
+def _sound_job(job: object, faulty: set[str]) -> dict[str, Any]:
+    """The job's sound items, with words in place of the required ones that nothing is estimated from."""
+    items = job if isinstance(job, Mapping) else {}
+    return _STAND_IN | {name: value for name, value in items.items() if pointer("job", name) not in faulty}
 
 
 def _rows(document: Mapping[str, Any], name: str) -> list[Mapping[str, Any]]:
@@ -112,7 +115,3 @@ def _has_a_place(place: str, document: Mapping[str, Any]) -> bool:
 def _within(name: str, number: int, faulty: set[str]) -> bool:
     row = pointer(name, number)
     return any(place == row or place.startswith(row + "/") for place in faulty)
-
-
-def _within_member(name: str, faulty: set[str]) -> bool:
-    return any(place == f"/{name}" or place.startswith(f"/{name}/") for place in faulty)

@@ -41,11 +41,15 @@ def answering(app: Flask) -> None:
 
 def refused(problems: Sequence[Problem], code: RequestCode = RequestCode.SHEET_REFUSED) -> Fault:
     """The fault of a sheet or list with problems; all of them in it, 200 at most."""
-    status = next((_STATUS_OF_SHEET[p.code] for p in problems if p.code in _STATUS_OF_SHEET), None)
     errors = sum(problem.is_error for problem in problems)
     faults = "1 fault" if errors == 1 else f"{errors} faults"
     members = {"problems": problem_list(problems), "problem_count": len(problems)}
-    return Fault(code, f"It has {faults}; nothing was stored.", members, status=status)
+    return Fault(code, f"It has {faults}; nothing was stored.", members, status=sheet_status(problems))
+
+
+def sheet_status(problems: Sequence[Problem]) -> int:
+    """HTTP status of a refused sheet: 413 when it is too large, 415 when it is no .xlsx, else 422."""
+    return next((_STATUS_OF_SHEET[problem.code] for problem in problems if problem.code in _STATUS_OF_SHEET), 422)
 
 
 def problem_list(problems: Sequence[Problem]) -> list[dict[str, Any]]:

@@ -155,6 +155,13 @@ def test_scarce_long_boards_splice_what_is_left():
     assert len(plan.splices) == 1
 
 
+def test_scarce_long_board_that_no_splice_can_replace_is_a_fault():
+    """When the run left over cannot be spliced either, the fault is the missing board."""
+    rows = (stock(16, "16.00", available=1), *by_the_foot(8))
+    found = refused(walls(180, 180, studs=(92,)), price_list(*rows, shortest_piece=IN(97)))
+    assert codes(found) == [Code.STOCK_MISSING]
+
+
 def test_scarce_stock_is_a_fault():
     """Too few boards: a fault that names room, wall, run and length, for each piece without one."""
     found = refused(walls(90, 90, 80), price_list(stock(8, "8.00", available=1)))

@@ -9,6 +9,7 @@ import pytest
 from service.estimate.cuts.courses import corners
 from service.firm import Position
 from service.problems import Code, Problems, Severity
+from service.units import Units
 from tests.cuts.examples import (
     IN,
     OUTSIDE,
@@ -209,6 +210,19 @@ def test_corner_of_a_mitered_outside_end_is_the_walls():
 def test_returned_end_stops_at_the_corner():
     """A returned end never stands beyond the corner."""
     assert corners(run(length=100, right=RETURN, setbacks=(0, 5))) == (IN(0), IN(100))
+
+
+def test_faults_speak_the_firms_units():
+    """A metric firm reads millimeters."""
+    found = refused([run(length=300)], price_list(*SIXTEEN, shortest_piece=IN(200), units=Units.METRIC))
+    assert "7620\N{NO-BREAK SPACE}mm" in next(iter(found)).detail
+
+
+def test_wall_that_cannot_be_staggered_does_not_hang():
+    """Three layers on a long wall, boards too short for the stagger: refused after a bounded search."""
+    stack = layers(Position.CEILING, Position.WALL, Position.CROWN, length=560)
+    found = refused(stack, price_list(*by_the_foot(8), joint_stagger=IN(48)))
+    assert codes(found) == [Code.PIECE_CANNOT_BE_CUT]
 
 
 def test_dense_positions_stay_quick():

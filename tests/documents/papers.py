@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from decimal import Decimal
+from functools import lru_cache
 
 import pdfplumber
 import pypdf
@@ -18,6 +19,7 @@ def text_of(data):
     return [" ".join(page.extract_text().split()) for page in pages]
 
 
+@lru_cache(maxsize=6)
 def boxes(data, pages=None):
     """Per page: its size and the boxes of its words (level text) and characters (text turned on a plan)."""
     found = []

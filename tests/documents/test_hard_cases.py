@@ -129,12 +129,12 @@ def test_sixty_rooms(make_quote, make_room):
     pages = text_of(quote_data)
     assert all(f"Room {i}" in " ".join(pages) for i in range(1, 61))
     assert f"Page {len(pages)} of {len(pages)}" in pages[-1]
-    sample = [1, 2, 3, 9, 20, len(pages)]
+    sample = (1, 2, 3, 9, 20, len(pages))
     assert outside(quote_data, *margins, pages=sample) == []
     assert overlaps(quote_data, pages=sample) == []
     field = text_of(field_data)
     assert all(any(page.startswith(f"{i}. Room {i}") for page in field) for i in range(1, 61))
-    assert outside(field_data, *field_margins, pages=[1, 2, 5, 90, len(field)]) == []
+    assert outside(field_data, *field_margins, pages=(1, 2, 5, 90, len(field))) == []
 
 
 @pytest.mark.parametrize(

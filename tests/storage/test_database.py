@@ -5,19 +5,29 @@ import sqlite3
 import stat
 import threading
 from datetime import UTC, datetime, timedelta
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from alembic import command
+from sqlalchemy import inspect, text
+from sqlalchemy.exc import IntegrityError, StatementError
+
 from service.storage.database import Database, migrations
 from service.storage.firms import FIRST_NUMBER, StoredFirm, firm_added, first_firm, next_number
 from service.storage.folder import DataFolder, opened
 from service.storage.keys import Role, key_created, key_of_token, key_revoked, live_key
 from service.storage.pepper import PepperFault, pepper_in
-from service.storage.price_lists import PriceListDraft, price_list_kept, price_list_marks, price_list_version, version_marks
+from service.storage.price_lists import (
+    PriceListDraft,
+    price_list_kept,
+    price_list_marks,
+    price_list_version,
+    version_marks,
+)
 from service.storage.repeats import KEPT_FOR, Repeat, remembered, repeat_kept
-from sqlalchemy import inspect, text
-from sqlalchemy.exc import IntegrityError, StatementError
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 NOW = datetime(2026, 11, 25, 7, 30, tzinfo=UTC)
 FIRM = StoredFirm("00000000-0000-7000-8000-000000000001", "Invented Trim")
@@ -26,6 +36,7 @@ OTHER = StoredFirm("00000000-0000-7000-8000-000000000002", "Another Trim")
 
 @pytest.fixture
 def data(tmp_path: Path):
+    """An open data folder with two firms."""
     folder = opened(tmp_path / "data")
     with folder.database.writing() as connection:
         firm_added(connection, FIRM, NOW)
@@ -56,9 +67,14 @@ def test_a_writer_takes_the_lock_before_it_reads(data: DataFolder) -> None:
 
 def test_an_error_leaves_nothing_behind(data: DataFolder) -> None:
     """What was written before an error in a transaction is taken back, an allotted number included."""
-    with pytest.raises(RuntimeError), data.database.writing() as connection:
-        assert next_number(connection, FIRM.id) == FIRST_NUMBER
-        raise RuntimeError
+
+    def fail() -> None:
+        with data.database.writing() as connection:
+            assert next_number(connection, FIRM.id) == FIRST_NUMBER
+            raise RuntimeError
+
+    with pytest.raises(RuntimeError):
+        fail()
     with data.database.writing() as connection:
         assert next_number(connection, FIRM.id) == FIRST_NUMBER
 

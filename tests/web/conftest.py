@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 import structlog
+
 from tests.web.office import Caller, Founded, Office, founded_in, office_in
 
 if TYPE_CHECKING:
@@ -32,6 +33,7 @@ def office(tmp_path: Path, founded: Founded) -> Iterator[Office]:
 
 @pytest.fixture
 def client(office: Office):
+    """The web side of the office, with the page open."""
     return office.app().test_client()
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from openpyxl import load_workbook
+
 from service.jobs.desk import Desk, Refused, fresh_id
 from service.jobs.firms import firm_founded, key_made
 from service.jobs.reading import Workbook
@@ -138,7 +139,13 @@ def sheet(name: str) -> bytes:
     return (SAMPLES / name).read_bytes()
 
 
-def changed(name: str, cells: Mapping[str, object]) -> bytes:
+def as_part(data: bytes, name: str = "rooms.xlsx") -> dict[str, Any]:
+    """Body and content type of a form with one part named `file` (RFC 7578), without a temporary file."""
+    head = f'--edge\r\nContent-Disposition: form-data; name="file"; filename="{name}"\r\n\r\n'
+    return {"data": head.encode() + data + b"\r\n--edge--\r\n", "content_type": "multipart/form-data; boundary=edge"}
+
+
+def changed(name: str, cells: Mapping[str, str | None]) -> bytes:
     """A sample workbook with some cells changed, given as `Walls!C2`."""
     book = load_workbook(SAMPLES / name)
     for place, value in cells.items():

@@ -5,9 +5,10 @@ import json
 from pathlib import Path
 
 import pytest
-from jsonschema import Draft202012Validator
+from jsonschema import Draft202012Validator  # type: ignore[import-untyped] # the library ships no types
 from openapi_spec_validator import validate
 from openpyxl import load_workbook
+
 from service.problems import Code
 from service.trade.book import shipped_book
 from service.web.faults import RequestCode
@@ -25,6 +26,7 @@ def fits(document, name, value) -> list[str]:
 
 @pytest.fixture
 def described(client):
+    """The OpenAPI document as served."""
     return client.get("/openapi.json").json
 
 
@@ -47,7 +49,9 @@ def test_every_route_of_the_api_is_described(office, described):
         if rule.rule.startswith("/v1/")
         for method in rule.methods - {"HEAD", "OPTIONS"}
     }
-    told = {(path, method.upper()) for path, item in described["paths"].items() for method in item if method != "parameters"}
+    told = {
+        (path, method.upper()) for path, item in described["paths"].items() for method in item if method != "parameters"
+    }
     assert told == served
 
 
@@ -81,7 +85,9 @@ def test_answers_are_as_described(described, estimator, field_lead):
 def test_the_documents_listed_in_a_quote_are_there(estimator):
     """Every address in the quote's `documents` answers 200."""
     documents = estimator.quoted()["documents"]
-    assert {"quote.pdf", "field-sheet.pdf", "lines.csv", "cut-list.csv", "order-list.csv", "source.xlsx"} <= set(documents)
+    assert {"quote.pdf", "field-sheet.pdf", "lines.csv", "cut-list.csv", "order-list.csv", "source.xlsx"} <= set(
+        documents
+    )
     for address in documents.values():
         assert estimator.get(address).status_code == 200
 

@@ -3,6 +3,7 @@ from __future__ import annotations
 import json
 
 import pytest
+
 from tests.web.office import XLSX, changed, count_of, sheet
 
 
@@ -37,7 +38,8 @@ def test_a_document_is_another_spelling_of_the_workbook(estimator):
     names = [mark["name"] for mark in estimator.get("/v1/price-lists").json["items"]]
     assert names == ["standard", "winter-2027"]
     quotes = [
-        estimator.post(f"/v1/quotes?price_list={name}", sheet("rectangle.xlsx")).json for name in ("standard", "Winter 2027")
+        estimator.post(f"/v1/quotes?price_list={name}", sheet("rectangle.xlsx")).json
+        for name in ("standard", "Winter 2027")
     ]
     assert quotes[0]["totals"] == quotes[1]["totals"]
     assert quotes[1]["price_list"] == {"name": "winter-2027", "version": 1}

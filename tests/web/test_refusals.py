@@ -5,10 +5,11 @@ import json
 import re
 
 import pytest
+
 from service.problems import Code
 from service.web.faults import KINDS, RequestCode
 from service.web.wiring import SHEET_LIMIT
-from tests.web.office import Caller, changed, count_of, key_page, sample_document, sheet
+from tests.web.office import Caller, as_part, changed, count_of, key_page, sample_document, sheet
 
 PROBLEM = "application/problem+json"
 JPEG = b"\xff\xd8\xff\xe0\x00\x10JFIF\x00\x01" + bytes(2000)
@@ -67,12 +68,8 @@ def test_a_file_of_20_megabytes_is_refused(estimator, office, door):
     """20 MB are 413 with `sheet-too-large`; so is one byte over the limit, as raw body and as a part."""
     twenty = estimator.post(door, b"PK\x03\x04" + bytes(20_000_000))
     over = estimator.post(door, bytes(SHEET_LIMIT + 1))
-    part = estimator.client.post(
-        door,
-        data={"file": (io.BytesIO(bytes(SHEET_LIMIT + 1)), "big.xlsx")},
-        headers={"Authorization": f"Bearer {office.keys['office']}"},
-        content_type="multipart/form-data",
-    )
+    headers = {"Authorization": f"Bearer {office.keys['office']}"}
+    part = estimator.client.post(door, headers=headers, **as_part(bytes(SHEET_LIMIT + 1)))
     for response in (twenty, over, part):
         assert (response.status_code, kind_of(response)) == (413, "body-too-large")
         assert response.json["problems"][0]["code"] == Code.SHEET_TOO_LARGE
@@ -112,7 +109,9 @@ def test_faults_of_a_later_stage_come_with_those_of_reading(estimator):
 def test_only_two_hundred_problems_are_listed(estimator):
     """Of 250 faults 200 are listed and all are counted."""
     document = sample_document()
-    document["extras"] = [{"description": "x", "quantity": "?", "unit": "ea", "unit_price": "1.00", "kind": "labor"}] * 250
+    document["extras"] = [
+        {"description": "x", "quantity": "?", "unit": "ea", "unit_price": "1.00", "kind": "labor"}
+    ] * 250
     response = estimator.post("/v1/quotes", json.dumps(document).encode(), Content_Type="application/json")
     assert (response.status_code, len(response.json["problems"])) == (422, 200)
     assert response.json["problem_count"] == 250
@@ -134,7 +133,9 @@ def test_json_that_is_no_job_document_is_refused(estimator, office, body):
     assert count_of(office.desk, "quotes") == 0
 
 
-@pytest.mark.parametrize("media_type", ["text/csv", "image/jpeg", "application/x-www-form-urlencoded", "application/xml"])
+@pytest.mark.parametrize(
+    "media_type", ["text/csv", "image/jpeg", "application/x-www-form-urlencoded", "application/xml"]
+)
 def test_a_body_of_another_type_is_415(estimator, media_type):
     """A media type that is not read here is refused before the body is looked at."""
     response = estimator.post("/v1/quotes", sheet("rectangle.xlsx"), Content_Type=media_type)
@@ -173,7 +174,9 @@ def test_a_marked_workbook_is_not_pretended(estimator):
 
 def test_a_sound_sheet_is_valid(estimator, office):
     """A sheet without errors answers valid with rooms, walls and feet by assembly, and stores nothing."""
-    response = estimator.post("/v1/sheet-checks", json.dumps(sample_document()).encode(), Content_Type="application/json")
+    response = estimator.post(
+        "/v1/sheet-checks", json.dumps(sample_document()).encode(), Content_Type="application/json"
+    )
     assert response.status_code == 200, response.get_data(as_text=True)
     check = response.json
     assert check["valid"] is True
@@ -270,7 +273,9 @@ def test_an_accident_tells_nothing(office):
     assert response.json["trace_id"] == trace
 
 
-@pytest.mark.parametrize("path", ["/", "/docs", "/livez", "/v1/quotes", "/v1/nothing", "/openapi.json", "/static/house.css"])
+@pytest.mark.parametrize(
+    "path", ["/", "/docs", "/livez", "/v1/quotes", "/v1/nothing", "/openapi.json", "/static/house.css"]
+)
 def test_every_answer_has_its_security_headers(client, path):
     """Each answer says nosniff, forbids framing and embedding, allows no script and no foreign origin."""
     headers = client.get(path, headers={"Origin": "https://evil.example"}, buffered=True).headers

@@ -50,7 +50,7 @@ class _Item(NamedTuple):
     place: int
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class _Open:
     """A board being filled: `choice` its index on the shelf, `used` pieces and the kerfs between them."""
 
@@ -65,6 +65,7 @@ class _Open:
         return self.used + max(self.items[-1].right_kerf, item.left_kerf) + item.length
 
     def put(self, item: _Item) -> None:
+        """Cut one more piece from it."""
         self.used = self.need(item)
         self.items.append(item)
 
@@ -79,6 +80,7 @@ class _Bench:
     is_offcut: tuple[bool, ...]
 
     def is_left(self, choice: int, used: Sequence[int]) -> bool:
+        """True when there is one more board of a length."""
         limit = self.available[choice]
         return limit is None or used[choice] < limit
 
@@ -105,13 +107,17 @@ def packed(pieces: Sequence[Piece], shelf: Shelf, kerf: Length, keep: Length) ->
             Board(shelf.choices[one.choice], tuple(pieces[item.place] for item in one.items)) for one in opened
         )
         plans.append(Packing(boards, tuple(pieces[item.place] for item in unplaced)))
-    return min(plans, key=lambda plan: _rank(plan, kerf, keep))
+    least = min(_rank(plan) for plan in plans)
+    return max((plan for plan in plans if _rank(plan) == least), key=lambda plan: _largest_offcut(plan, kerf, keep))
 
 
-def _rank(plan: Packing, kerf: Length, keep: Length) -> tuple[int, Decimal | int, int, Fraction]:
-    rests = (rest_of(board, kerf).inches for board in plan.boards)
-    largest = max((rest for rest in rests if rest >= keep.inches), default=Fraction(0))
-    return len(plan.unplaced), plan.cost, len(plan.boards), -largest
+def _rank(plan: Packing) -> tuple[int, Decimal | int, int]:
+    return len(plan.unplaced), plan.cost, len(plan.boards)
+
+
+def _largest_offcut(plan: Packing, kerf: Length, keep: Length) -> Length:
+    rests = (rest_of(board, kerf) for board in plan.boards)
+    return max((rest for rest in rests if rest >= keep), default=ZERO)
 
 
 def _in_units(pieces: Sequence[Piece], shelf: Shelf, kerf: Length) -> tuple[list[_Item], _Bench]:
@@ -149,27 +155,45 @@ def _distinct(order: Iterable[int]) -> tuple[int, ...]:
     return tuple(dict.fromkeys(order))
 
 
-def _first_fit(items: Iterable[_Item], bench: _Bench, preference: Sequence[int]) -> tuple[list[_Open], list[_Item]]:
-    opened: list[_Open] = []
-    unplaced: list[_Item] = []
-    used = [0] * len(bench.holds)
-    for item in items:
-        board = next((one for one in opened if one.need(item) <= bench.holds[one.choice]), None)
+@dataclass(slots=True)
+class _Rack:
+    """Boards opened so far. `live`: those that may still hold something; `counts` how many of each length."""
+
+    bench: _Bench
+    preference: Sequence[int]
+    smallest: int
+    counts: list[int]
+    opened: list[_Open] = field(default_factory=list)
+    live: list[_Open] = field(default_factory=list)
+
+    def takes(self, item: _Item) -> bool:
+        """Put a piece on the first board that holds it, a new one if need be; False when there is none."""
+        holds = self.bench.holds
+        board = next((one for one in self.live if one.need(item) <= holds[one.choice]), None) or self._new_for(item)
         if board is None:
-            choice = _first_that_holds(item, bench, preference, used)
-            if choice is None:
-                unplaced.append(item)
-                continue
-            used[choice] += 1
-            board = _Open(choice)
-            opened.append(board)
+            return False
         board.put(item)
-    return opened, unplaced
+        if board.used + self.smallest > holds[board.choice]:
+            self.live.remove(board)
+        return True
+
+    def _new_for(self, item: _Item) -> _Open | None:
+        bench = self.bench
+        fits = (i for i in self.preference if bench.holds[i] >= item.length and bench.is_left(i, self.counts))
+        choice = next(fits, None)
+        if choice is None:
+            return None
+        self.counts[choice] += 1
+        board = _Open(choice)
+        self.opened.append(board)
+        self.live.append(board)
+        return board
 
 
-def _first_that_holds(item: _Item, bench: _Bench, preference: Sequence[int], used: Sequence[int]) -> int | None:
-    fits = (i for i in preference if bench.holds[i] >= item.length and bench.is_left(i, used))
-    return next(fits, None)
+def _first_fit(items: Sequence[_Item], bench: _Bench, preference: Sequence[int]) -> tuple[list[_Open], list[_Item]]:
+    rack = _Rack(bench, preference, min(item.length for item in items), [0] * len(bench.holds))
+    unplaced = [item for item in items if not rack.takes(item)]
+    return rack.opened, unplaced
 
 
 def _shrink(opened: Sequence[_Open], bench: _Bench) -> None:

@@ -132,5 +132,5 @@ def spliced_wood(run: Run, joints: int, overlap: Length, kerf: Length) -> Length
     it adds, as many joints are counted as there are places for them.
     """
     each = overlap + kerf - HALF_SNAP
-    places = max(len(run.splice_at), len(plate_positions(run)))
-    return run.cut_length - HALF_SNAP + kerf + each * (joints if each >= ZERO else places)
+    count = joints if each >= ZERO else max(len(run.splice_at), len(plate_positions(run)))
+    return run.cut_length - HALF_SNAP + kerf + each * count

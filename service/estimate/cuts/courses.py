@@ -20,7 +20,7 @@ from service.survey import CornerKind
 from service.units import SNAP, ZERO, Length
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from service.estimate.takeoff.model import End, Run
     from service.firm import FirmSettings
@@ -49,7 +49,7 @@ class Course:
     on_plates: bool
 
 
-def courses_of(run: Run, limit: Length, settings: FirmSettings) -> tuple[Course, ...]:
+def courses_of(run: Run, limit: Length, settings: FirmSettings) -> Iterator[Course]:
     """Courses of a run that has some plan by itself, the most wanted first.
 
     On backing and clear of the corners; on backing; on glue plates clear of the corners; on glue plates.
@@ -59,15 +59,12 @@ def courses_of(run: Run, limit: Length, settings: FirmSettings) -> tuple[Course,
         limit: the longest piece that a board holds. [Length]
         settings: shortest piece, stagger and scarf angle are read.
     """
-    plates = plate_positions(run)
-    tries = (
-        (clear_of_corners(run, run.splice_at, settings.joint_stagger), False),
-        (run.splice_at, False),
-        (clear_of_corners(run, plates, settings.joint_stagger), True),
-        (plates, True),
-    )
-    courses = (course(run, at, limit, settings, on_plates=on_plates) for at, on_plates in tries)
-    return tuple(one for one in courses if fewest(one) is not None)
+    for on_plates in (False, True):
+        positions = plate_positions(run) if on_plates else run.splice_at
+        for at in (clear_of_corners(run, positions, settings.joint_stagger), positions):
+            one = course(run, at, limit, settings, on_plates=on_plates)
+            if fewest(one) is not None:
+                yield one
 
 
 def plate_positions(run: Run) -> tuple[Length, ...]:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from service.estimate.cuts.shelf import Shelf
     from service.estimate.takeoff.model import Run
     from service.problems import Problems
+    from service.units import Units
 
 
 def in_room_order(runs: Iterable[Run]) -> tuple[Run, ...]:
@@ -39,12 +40,12 @@ def title(run: Run) -> str:
     return f"{run.room_name}, wall {run.wall}: {run.assembly}, layer {run.layer.number} ({run.position})"
 
 
-def cuttable(runs: Iterable[Run], shelves: Mapping[str, Shelf], problems: Problems) -> tuple[Run, ...]:
+def cuttable(runs: Iterable[Run], shelves: Mapping[str, Shelf], units: Units, problems: Problems) -> tuple[Run, ...]:
     """Runs that have stock and some length; one whose two ends would cross is a fault."""
     stocked = [run for run in runs if run.profile.name in shelves]
     for run in stocked:
         if _ends_cross(run):
-            _tell_crossing(run, problems)
+            _tell_crossing(run, units, problems)
     return tuple(run for run in stocked if not _ends_cross(run))
 
 
@@ -54,13 +55,13 @@ def _ends_cross(run: Run) -> bool:
     return run.left.long_edge is not None and run.left.long_edge is run.right.long_edge and run.cut_short < ZERO
 
 
-def _tell_crossing(run: Run, problems: Problems) -> None:
+def _tell_crossing(run: Run, units: Units, problems: Problems) -> None:
     problems.error(
         Code.PIECE_CANNOT_BE_CUT,
         run.wall_pointer,
-        f"{title(run)} is {run.cut_length.text()} long and its two ends would cross.",
+        f"{title(run)} is {run.cut_length.text(units)} long and its two ends would cross.",
         help="Leave this wall out of the Trim row, or choose a narrower profile.",
-        found=run.cut_length.text(),
+        found=run.cut_length.text(units),
     )
 
 

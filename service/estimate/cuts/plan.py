@@ -36,7 +36,7 @@ def cut_plan(runs: tuple[Run, ...], price_list: PriceList, joint_cost: Decimal, 
     settings = price_list.settings
     ordered = in_room_order(runs)
     shelves = shelves_of(ordered, price_list, found)
-    sound = cuttable(ordered, shelves, found)
+    sound = cuttable(ordered, shelves, settings.units, found)
     layout = laid_out(sound, shelves, settings, found)
     problems.extend(found)
     if found.has_errors:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from itertools import groupby, product
+from itertools import chain, groupby, islice
 from typing import TYPE_CHECKING
 
 from service.estimate.cuts.courses import corners, courses_of
 from service.estimate.cuts.model import Splice
 from service.estimate.cuts.order import title
-from service.estimate.cuts.stagger import staggered
+from service.estimate.cuts.stagger import shared, staggered
 from service.firm import Position
 from service.problems import Code
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from service.estimate.takeoff.model import Run
     from service.firm import FirmSettings
     from service.problems import Problems
-    from service.units import Length
+    from service.units import Length, Units
 
     Joints = tuple[Length, ...]
     Chosen = tuple[Course, Joints]
@@ -57,12 +57,15 @@ def spliced(
     splices: dict[int, tuple[Splice, ...]] = {}
     for stack in stacks(runs):
         long = [run for run in stack if run.cut_length.snapped() > limits[run.number]]
-        options = [courses_of(run, limits[run.number], settings) for run in long]
-        for run, option in zip(long, options, strict=True):
-            if not option:
+        if not long:
+            continue
+        wanted = [next(courses_of(run, limits[run.number], settings), None) for run in long]
+        for run, course in zip(long, wanted, strict=True):
+            if course is None:
                 _tell_no_plan(run, limits[run.number], settings, problems)
-        if all(options):
-            splices |= _stack_splices(options, settings, problems)
+        courses = [course for course in wanted if course is not None]
+        if len(courses) == len(long):
+            splices |= _stack_splices(courses, limits, settings, problems)
     return splices
 
 
@@ -78,34 +81,48 @@ def _stack_of(run: Run) -> tuple[int, str, str, int]:
 
 
 def _stack_splices(
-    options: Sequence[tuple[Course, ...]], settings: FirmSettings, problems: Problems
+    wanted: Sequence[Course], limits: Mapping[int, Length], settings: FirmSettings, problems: Problems
 ) -> dict[int, tuple[Splice, ...]]:
-    taken = arranged(options, settings.joint_stagger)
-    if taken is None:
-        _tell_no_stagger([option[0].run for option in options], settings, problems)
+    chosen = arranged(wanted, limits, settings)
+    if chosen is None:
+        _tell_no_stagger([course.run for course in wanted], settings, problems)
         return {}
-    for course, joints in taken:
+    for course, joints in chosen:
         _tell_given_up(course, joints, settings, problems)
     return {
         course.run.number: tuple(Splice(course.run.number, at, course.on_plates) for at in joints)
-        for course, joints in taken
+        for course, joints in chosen
     }
 
 
-def arranged(options: Sequence[tuple[Course, ...]], stagger: Length) -> tuple[Chosen, ...] | None:
-    """One course and its joints for every run of a stack, staggered; None when no arrangement was found.
+def arranged(
+    wanted: Sequence[Course], limits: Mapping[int, Length], settings: FirmSettings
+) -> tuple[Chosen, ...] | None:
+    """One course and its joints for every long run of a stack, staggered; None when no arrangement was found.
 
     Args:
-        options: courses of each run, the most wanted first. What is given up is as little as can be.
-        stagger: least distance between joints of different layers. [Length]
+        wanted: for each run that needs a splice, the course that gives nothing up; others follow where it must.
+        limits: the longest piece of each run, by run number. [Length]
+        settings: shortest piece, stagger and scarf angle are read.
     """
-    wanted = sorted(product(*(range(len(option)) for option in options)), key=lambda levels: (sum(levels), levels))
-    for levels in wanted[:MOST_PICKS]:
-        courses = [option[level] for option, level in zip(options, levels, strict=True)]
-        joints = staggered(courses, stagger, TRIES_WHEN_RELAXED if any(levels) else TRIES)
+    joints = staggered(wanted, settings.joint_stagger, TRIES)
+    if joints is not None:
+        return tuple(zip(wanted, joints, strict=True))
+    options = [tuple(courses_of(course.run, limits[course.run.number], settings)) for course in wanted]
+    for courses in _relaxed(options):
+        joints = staggered(courses, settings.joint_stagger, TRIES_WHEN_RELAXED)
         if joints is not None:
             return tuple(zip(courses, joints, strict=True))
     return None
+
+
+def _relaxed(options: Sequence[tuple[Course, ...]]) -> Iterator[list[Course]]:
+    """Courses of all runs that give up one step between them, then two steps, and so on."""
+    bounds = [(0, len(option) - 1) for option in options]
+    steps = range(1, sum(high for _, high in bounds) + 1)
+    picks = chain.from_iterable(shared(total, bounds) for total in steps)
+    for pick in islice(picks, MOST_PICKS):
+        yield [option[level] for option, level in zip(options, pick, strict=True)]
 
 
 def _tell_given_up(course: Course, joints: Joints, settings: FirmSettings, problems: Problems) -> None:
@@ -116,15 +133,15 @@ def _tell_given_up(course: Course, joints: Joints, settings: FirmSettings, probl
         problems.warning(
             Code.JOINT_NEAR_CORNER,
             run.wall_pointer,
-            f"{title(run)}: a joint falls at {_texts(near)} from the wall's left end, nearer to a corner than "
-            f"{settings.joint_stagger.text()}; there was no better place for it.",
+            f"{title(run)}: a joint falls at {_texts(near, settings.units)} from the wall's left end, nearer to a corner than "
+            f"{settings.joint_stagger.text(settings.units)}; there was no better place for it.",
             help="Offer a longer stock length, or give the studs or joists of this wall.",
         )
     if course.on_plates:
         problems.note(
             Code.JOINT_ON_GLUE_PLATE,
             run.wall_pointer,
-            f"{title(run)}: no framing within reach of the joint at {_texts(joints)} from the wall's left end; "
+            f"{title(run)}: no framing within reach of the joint at {_texts(joints, settings.units)} from the wall's left end; "
             f"each such joint is backed by a glue plate.",
             help="Give the framing behind this run if there is any.",
         )
@@ -134,23 +151,25 @@ def _tell_no_plan(run: Run, limit: Length, settings: FirmSettings, problems: Pro
     problems.error(
         Code.PIECE_CANNOT_BE_CUT,
         run.wall_pointer,
-        f"{title(run)} is {run.cut_length.text()} long; no joints divide it into pieces from "
-        f"{settings.shortest_piece.text()} to {limit.text()}, the most that a board of {run.profile.name} holds.",
+        f"{title(run)} is {run.cut_length.text(settings.units)} long; no joints divide it into pieces from "
+        f"{settings.shortest_piece.text(settings.units)} to {limit.text(settings.units)}, the most that a board of {run.profile.name} holds.",
         help="Offer a longer stock length of this profile, or set a shorter Shortest piece.",
-        found=run.cut_length.text(),
+        found=run.cut_length.text(settings.units),
     )
 
 
 def _tell_no_stagger(runs: Sequence[Run], settings: FirmSettings, problems: Problems) -> None:
-    lengths = "; ".join(f"layer {run.layer.number} ({run.position}) {run.cut_length.text()}" for run in runs)
+    lengths = "; ".join(
+        f"layer {run.layer.number} ({run.position}) {run.cut_length.text(settings.units)}" for run in runs
+    )
     problems.error(
         Code.PIECE_CANNOT_BE_CUT,
         runs[0].wall_pointer,
         f"{runs[0].room_name}, wall {runs[0].wall}: no arrangement of joints was found that keeps those of stacked "
-        f"layers {settings.joint_stagger.text()} apart ({lengths}).",
+        f"layers {settings.joint_stagger.text(settings.units)} apart ({lengths}).",
         help="Offer longer stock lengths, or set a smaller Joint stagger.",
     )
 
 
-def _texts(lengths: Iterable[Length]) -> str:
-    return ", ".join(length.text() for length in lengths)
+def _texts(lengths: Iterable[Length], units: Units) -> str:
+    return ", ".join(length.text(units) for length in lengths)

@@ -78,10 +78,11 @@ def _counts(courses: Sequence[Course]) -> Iterator[Counts]:
     """Numbers of joints a course, the fewest in all first."""
     bounds = [(fewest(course) or 1, most_joints(course)) for course in courses]
     for total in range(sum(low for low, _ in bounds), sum(high for _, high in bounds) + 1):
-        yield from _shared(total, bounds)
+        yield from shared(total, bounds)
 
 
-def _shared(total: int, bounds: Sequence[tuple[int, int]]) -> Iterator[Counts]:
+def shared(total: int, bounds: Sequence[tuple[int, int]]) -> Iterator[Counts]:
+    """Every way to make up a total of one number from each range, the first numbers small first."""
     if not bounds:
         if total == 0:
             yield ()
@@ -89,7 +90,7 @@ def _shared(total: int, bounds: Sequence[tuple[int, int]]) -> Iterator[Counts]:
     (low, high), *rest = bounds
     others = sum(least for least, _ in rest)
     for count in range(low, min(high, total - others) + 1):
-        for more in _shared(total - count, rest):
+        for more in shared(total - count, rest):
             yield (count, *more)
 
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from service.estimate.cuts.shelf import Shelf
     from service.estimate.takeoff.model import Run
     from service.firm import FirmSettings
-    from service.units import Length
+    from service.units import Length, Units
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ def laid_out(runs: Sequence[Run], shelves: Mapping[str, Shelf], settings: FirmSe
             break
         layout = shorter
     problems.extend(layout.found)
-    _tell_unplaced(layout.unplaced, runs, problems)
+    _tell_unplaced(layout.unplaced, runs, settings.units, problems)
     return layout
 
 
@@ -99,14 +99,14 @@ def _lowered(layout: Layout, shelves: Mapping[str, Shelf]) -> dict[int, Length]:
     return lower
 
 
-def _tell_unplaced(pieces: Sequence[Piece], runs: Sequence[Run], problems: Problems) -> None:
+def _tell_unplaced(pieces: Sequence[Piece], runs: Sequence[Run], units: Units, problems: Problems) -> None:
     by_number = {run.number: run for run in runs}
     for piece in pieces:
         run = by_number[piece.run]
         problems.error(
             Code.STOCK_MISSING,
             run.wall_pointer,
-            f"{title(run)}: no board of {piece.profile} is left for a piece of {piece.long_point.text()}.",
+            f"{title(run)}: no board of {piece.profile} is left for a piece of {piece.long_point.text(units)}.",
             help="Raise Available on the tab Stock, or offer a length without a limit.",
-            found=piece.long_point.text(),
+            found=piece.long_point.text(units),
         )

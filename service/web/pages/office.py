@@ -19,6 +19,7 @@ from service.web.downloads import download
 from service.web.faults import Fault, RequestCode
 from service.web.forms import FORMS, answered, answered_plan, answered_workbook
 from service.web.pages.quote_view import quote_view
+from service.web.problem_answers import sheet_status
 from service.web.wiring import desk
 
 if TYPE_CHECKING:
@@ -135,7 +136,7 @@ def _front(who: Key, status: int = 200, **words: Any) -> Response:  # noqa: ANN4
 def _refusal(who: Key, problems: Sequence[Problem], file_name: str) -> Response:
     return _front(
         who,
-        422,
+        sheet_status(problems),
         faults=problems[:MOST_TOLD],
         problem_count=len(problems),
         error_count=sum(problem.is_error for problem in problems),
