@@ -121,7 +121,10 @@ class Length:
         return value.quantize(Decimal(1)) if millionths % 1_000_000 == 0 else value
 
     def text(self, units: Units = Units.IMPERIAL, *, denominator: int = SNAP) -> str:
-        """For people: `12′ 6 1/2″`, `5 7/8″`, or `3810 mm` (to 0.1 mm) on a metric job."""
+        """For people: `12′ 6 1/2″`, `5 7/8″`, or `3810 mm` on a metric job.
+
+        Millimeters print to the nearest half, as a metric tape is read; 1/64" is 0.4 mm.
+        """
         return self._mm_text() if units is Units.METRIC else self._feet_text(denominator)
 
     def inch_text(self, denominator: int = SNAP) -> str:
@@ -135,9 +138,9 @@ class Length:
         return (2 * top * denominator + bottom) // (2 * bottom)
 
     def _mm_text(self) -> str:
-        tenths = (abs(self.mm) * 20 + 1) // 2
-        figures = f"{tenths // 10}" if tenths % 10 == 0 else f"{tenths // 10}.{tenths % 10}"
-        return f"{_sign(self.inches if tenths else Fraction(0))}{figures}\N{NO-BREAK SPACE}mm"
+        halves = (abs(self.mm) * 4 + 1) // 2
+        figures = f"{halves // 2}.5" if halves % 2 else f"{halves // 2}"
+        return f"{_sign(self.inches if halves else Fraction(0))}{figures}\N{NO-BREAK SPACE}mm"
 
     def _feet_text(self, denominator: int) -> str:
         parts = self._parts(denominator)

@@ -75,16 +75,16 @@ def _partner(attr: str | None) -> str:
 def length_read(inches: str, text: str) -> Length:
     """Length of the inches and the text stored beside them.
 
-    A metric text is the finer of the two (0.1 mm against 1/64 inch), so a wall measured as 3820 mm prints
+    A metric text is the rounder of the two (half a millimeter against 1/64 inch), so a wall measured as 3820 mm prints
     as 3820 mm again; it is kept within what snaps to the stored inches.
     """
     nearest = Length.of(inches)
     figures, _, unit = text.partition("\N{NO-BREAK SPACE}")
     if unit != "mm":
         return nearest
-    finer = Length.of_mm(figures.replace("\N{MINUS SIGN}", "-"))
+    printed = Length.of_mm(figures.replace("\N{MINUS SIGN}", "-"))
     low, high = nearest.inches - HALF_STEP, nearest.inches + HALF_STEP - HAIR
-    return Length(min(max(finer.inches, low), high))
+    return Length(min(max(printed.inches, low), high))
 
 
 class LengthText(fields.Field[Length]):

@@ -107,7 +107,7 @@ def _canvas_maker(quote: Quote, title: str, sheet: Sheet) -> Callable[..., Canva
 class _CountedCanvas(Canvas):
     """A canvas that writes the foot of every page when it knows how many there are."""
 
-    def __init__(self, quote: Quote, title: str, sheet: Sheet, *args: Any, **kwargs: Any) -> None:  # noqa: ANN401
+    def __init__(self, quote: Quote, title: str, sheet: Sheet, *args: Any, **kwargs: Any) -> None:  # noqa: ANN401 - the toolkit's untyped objects
         super().__init__(*args, **kwargs)
         document = self.__dict__["_doc"]
         document._timeStamp = _Stamp(quote)  # noqa: SLF001 - dated by its content, whatever the clock or the environment
@@ -122,10 +122,10 @@ class _CountedCanvas(Canvas):
     @property
     def code(self) -> list[str]:
         """Operators of the page being drawn."""
-        return self.__dict__["_code"]  # type: ignore[no-any-return]
+        return self.__dict__["_code"]  # type: ignore[no-any-return] # untold by the stubs
 
     def _kept(self, add_page: Callable[[Any], None]) -> Callable[[Any], None]:
-        def kept(page: Any) -> None:  # noqa: ANN401
+        def kept(page: Any) -> None:  # noqa: ANN401 - the toolkit's untyped objects
             self._drawn.append(page)
             add_page(page)
 

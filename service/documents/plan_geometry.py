@@ -190,4 +190,4 @@ def _hit(origin: Point, direction: Point, wall: WallOnSheet) -> float | None:
     dx, dy = wall.start[0] - origin[0], wall.start[1] - origin[1]
     distance = (dx * wall.along[1] - dy * wall.along[0]) / across
     position = (dx * direction[1] - dy * direction[0]) / across
-    return distance if distance > 1e-6 and -1e-6 <= position <= wall.size + 1e-6 else None  # noqa: PLR2004
+    return distance if distance > 1e-6 and -1e-6 <= position <= wall.size + 1e-6 else None  # noqa: PLR2004 - a tolerance of the drawing

@@ -38,11 +38,12 @@ def _site_problems(quote: Quote) -> Iterator[Problem]:
 
 
 def _words(problem: Problem) -> str:
-    return f"{problem.detail} {problem.help}".strip()
+    """What the crew reads; how the office mends what is not yet priced is not for them."""
+    return problem.detail if problem.code is Code.NOT_YET_PRICED else f"{problem.detail} {problem.help}".strip()
 
 
 def _room_of(problem: Problem) -> int | None:
     """Number of the room that a pointer such as `/rooms/0/walls/2` lies in; None elsewhere."""
     parts = problem.pointer.split("/")
-    inside = len(parts) > 2 and parts[1] == "rooms" and parts[2].isascii() and parts[2].isdecimal()  # noqa: PLR2004
+    inside = len(parts) > 2 and parts[1] == "rooms" and parts[2].isascii() and parts[2].isdecimal()  # noqa: PLR2004 - "", "rooms", number
     return int(parts[2]) + 1 if inside else None

@@ -109,7 +109,7 @@ class Tags:
         document.Catalog.MarkInfo = pdfdoc.PDFDictionary({"Marked": "true"})
 
 
-def _written(element: Element, parent: Any, document: Any, pages: list[Any], references: dict[int, Any]) -> Any:  # noqa: ANN401
+def _written(element: Element, parent: Any, document: Any, pages: list[Any], references: dict[int, Any]) -> Any:  # noqa: ANN401 - the toolkit's untyped objects
     entry = pdfdoc.PDFDictionary({"S": pdfdoc.PDFName(element.tag), "P": parent})
     reference = references[id(element)] = document.Reference(entry)
     kids: list[Any] = []
@@ -128,7 +128,7 @@ def _written(element: Element, parent: Any, document: Any, pages: list[Any], ref
     return reference
 
 
-def _content(page: Any, number: int) -> Any:  # noqa: ANN401
+def _content(page: Any, number: int) -> Any:  # noqa: ANN401 - the toolkit's untyped objects
     return pdfdoc.PDFDictionary({"Type": pdfdoc.PDFName("MCR"), "Pg": page, "MCID": number})
 
 

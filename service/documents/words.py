@@ -14,6 +14,7 @@ from service.units import Units
 
 if TYPE_CHECKING:
     from datetime import date
+    from fractions import Fraction
 
     from service.estimate.quote.model import Quote
     from service.estimate.takeoff.model import End
@@ -103,8 +104,8 @@ def area_text(square_feet: Decimal, units: Units) -> str:
     return f"{plain(square_feet, 0)}{NBSP}sq{NBSP}ft"
 
 
-def _decimal(value: object) -> Decimal:
-    return Decimal(str(float(value)))  # type: ignore[arg-type]
+def _decimal(value: Fraction) -> Decimal:
+    return Decimal(value.numerator) / value.denominator
 
 
 def degrees(angle_deg: float) -> str:

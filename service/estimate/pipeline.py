@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from service.estimate.cuts.plan import cut_plan
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from service.problems import Problem
     from service.survey import Survey
     from service.trade.book import TradeBook
+    from service.units import Units
 
 
 def estimated(
@@ -38,6 +40,7 @@ def estimated(
         The quote (None when a problem refuses the sheet) and all problems found.
     """
     problems = Problems()
+    price_list = _printing_in(survey.job.units, price_list)
     book, remarks = overridden(book, {item.entry: (item.value, item.source) for item in price_list.overrides})
     problems.extend(remarks)
     shapes = shaped_rooms(survey.rooms, survey.job.units, RoomRules.of(book), problems)
@@ -56,3 +59,8 @@ def estimated(
         return None, tuple(problems)
     quote = assembled(heading, survey, price_list, book, shapes, runs, plan, materials, labor, lines, problems)
     return quote, tuple(problems)
+
+
+def _printing_in(units: Units, price_list: PriceList) -> PriceList:
+    """The price list with lengths in problems and descriptions printed as the sheet measures; sizes stay exact."""
+    return replace(price_list, settings=replace(price_list.settings, units=units))

@@ -88,7 +88,7 @@ def test_a_text_with_units_means_the_same_on_any_sheet(text: str, inches: str) -
 
 
 sixty_fourths = st.integers(0, 64 * 12 * 1000).map(lambda count: Length(Fraction(count, 64)))
-tenths_of_mm = st.integers(0, 3_000_000).map(lambda count: Length.of_mm(Fraction(count, 10)))
+half_millimeters = st.integers(0, 3_000_000).map(lambda count: Length.of_mm(Fraction(count, 2)))
 
 
 @given(sixty_fourths)
@@ -108,9 +108,9 @@ def test_inches_alone_print_and_read_back(length: Length) -> None:
     assert parsed_length(str(length.decimal()), Units.IMPERIAL) == length
 
 
-@given(tenths_of_mm)
+@given(half_millimeters)
 def test_millimeters_print_and_read_back(length: Length) -> None:
-    """Print → parse is the identity on whole tenths of a millimeter."""
+    """Print → parse is the identity on half millimeters."""
     for units in Units:
         assert parsed_length(length.text(Units.METRIC), units) == length
 
