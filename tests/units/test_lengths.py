@@ -154,6 +154,6 @@ def test_negative_lengths_print_with_a_true_minus() -> None:
     """A difference below zero prints its sign once; zero has none."""
     assert Length.of("-6.5").text() == "−6 1/2″"
     assert Length.of("-150.5").text() == "−12′\N{NO-BREAK SPACE}6 1/2″"
-    assert Length.of_mm("-12.7").text(Units.METRIC) == "−12.7\N{NO-BREAK SPACE}mm"
+    assert Length.of_mm("-12.5").text(Units.METRIC) == "−12.5\N{NO-BREAK SPACE}mm"
     assert Length(Fraction(-1, 200)).text() == "0″"
     assert Length.of(Decimal("0.001")).text(Units.METRIC) == "0\N{NO-BREAK SPACE}mm"
