@@ -6,6 +6,7 @@ Standard library only. Downloads packages once; while the lock stays the same it
 from __future__ import annotations
 
 import argparse
+import os
 import re
 import subprocess
 import sys
@@ -57,12 +58,15 @@ class Outcome:
 
 _FLOORS = "from importlinter.cli import lint_imports_command; lint_imports_command()"
 
+# One worker a core, a test file at a time; more than four would wait for each other's disk.
+_WORKERS = ("-n", str(min(os.cpu_count() or 1, 4)), "--dist", "loadfile")
+
 STEPS = (
     Step("style", ("-m", "ruff", "check", ".")),
     Step("format", ("-m", "ruff", "format", "--check", ".")),
     Step("types", ("-m", "mypy")),
     Step("floors", ("-c", _FLOORS, "--no-cache", "--no-logo")),
-    Step("tests", ("-m", "pytest", "--cov", "--cov-report=", f"--junitxml={REPORT}", "-o", "junit_family=xunit2")),
+    Step("tests", ("-m", "pytest", *_WORKERS, "--cov", "--cov-report=", f"--junitxml={REPORT}")),
     Step("coverage", ("-m", "coverage", "report", "--skip-covered")),
 )
 
