@@ -123,30 +123,31 @@ def _started(options: argparse.Namespace) -> int:
         if not is_new and office.refuses_key():
             key, is_new = _kept(office_key(python, DATA)), True
             office = Office(office.address, key)
-        return _shown_and_kept(office, service, options, key if is_new else None)
+        return _first_quote(office, service, options, key if is_new else None)
 
 
-def _shown_and_kept(office: Office, service: Service, options: argparse.Namespace, new_key: str | None) -> int:
+def _first_quote(office: Office, service: Service, options: argparse.Namespace, new_key: str | None) -> int:
     quote = office.quote_of(SAMPLE)
     if quote is None:
         return EXIT_REFUSED
-    folder = RUN / "first-quote"
-    office.save(quote, folder)
-    _summary(office, quote, folder, new_key)
-    if not options.once:
+    _summary(office, quote, new_key)
+    if options.once:
+        office.save(quote, RUN / "first-quote")
+        say(
+            f"  saved .run/first-quote/quote.json, {', '.join(DOCUMENTS)}\n\ndone; without --once the service keeps serving"
+        )
+    else:
         say("\nserving; Ctrl-C stops it")
         service.wait()
-    say("\ndone; without --once the service keeps serving")
     return 0
 
 
-def _summary(office: Office, quote: dict[str, Any], folder: Path, new_key: str | None) -> None:
+def _summary(office: Office, quote: dict[str, Any], new_key: str | None) -> None:
     total, address = quote["totals"]["total"], f"{office.address}/v1/quotes/{quote['id']}"
     say(f"\n{SAMPLE.relative_to(ROOT)}: total {total['currency']} {total['amount']} (invented prices)")
     say(f"  page  {office.address}/   (this quote: {office.address}/quotes/{quote['id']})")
     say(f"  JSON  {address}")
     say(f"  PDF   {address}/quote.pdf")
-    say(f"  saved {folder.relative_to(ROOT)}/quote.json, " + ", ".join(DOCUMENTS))
     if new_key:
         say(f"  office key, shown this once (kept in {KEY_FILE.relative_to(ROOT)}): {new_key}")
     else:

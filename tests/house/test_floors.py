@@ -53,16 +53,26 @@ def test_pure_part_does_not_look_at_the_world(shipped_python):
 
 def test_every_library_used_is_asked_for(shipped_python, root):
     """What the program imports is named in deploy/requirements.in, and what is named there is used or needed by name."""
-    asked = {
-        line for line in (root / "deploy/requirements.in").read_text("utf-8").splitlines() if line[:1] not in {"#", ""}
-    }
-    used = set().union(*(imported(file) for file in shipped_python)) - set(sys.stdlib_module_names)
-    shipped_by = packages_distributions()
-    needed = {_plain(shipped_by[name][0]) for name in used - {"service", "schemas"}}
+    asked = named_in(root / "deploy" / "requirements.in")
+    needed = libraries(shipped_python)
     by_name = {"tzdata", "defusedxml"}  # zoneinfo reads the one, openpyxl takes the other when it is there
     assert needed - asked == set()
     assert asked - needed - by_name == set()
 
 
-def _plain(distribution: str) -> str:
-    return distribution.lower().replace("_", "-")
+def test_every_library_of_the_tests_is_asked_for(python_files, root):
+    """What the tests import is named in one of the two requirements files, not just brought along by another."""
+    asked = named_in(root / "deploy" / "requirements.in") | named_in(root / "deploy" / "requirements-test.in")
+    assert libraries([file for file in python_files if file.is_in("tests")]) - asked == set()
+
+
+def named_in(requirements):
+    """Packages that a requirements file asks for."""
+    return {line for line in requirements.read_text("utf-8").splitlines() if line[:1].isalpha()}
+
+
+def libraries(files):
+    """Packages, as an index names them, that the files import."""
+    shipped_by = packages_distributions()
+    used = set().union(*(imported(file) for file in files)) - set(sys.stdlib_module_names)
+    return {shipped_by[name][0].lower().replace("_", "-") for name in used if name in shipped_by}
