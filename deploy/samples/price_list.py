@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from service.sheets.layout_price_list import PRICE_LIST
 from service.sheets.template import filled_book
 from service.trade.tasks import TASKS
 from service.units import Units
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
 
 FIRM = {
     "Name": "Fennimore & Quill Finish Carpentry (invented)",
@@ -194,7 +199,7 @@ NOTICES = (
 
 def workbook() -> bytes:
     """The sample price list's bytes."""
-    rows = {
+    rows: dict[str, Sequence[Mapping[str, object]]] = {
         "Firm": [FIRM],
         "Wages": [{"Role": role, "Wage": wage} for role, wage in WAGES.items()],
         "Payments": [{"When": when, "Share": share} for when, share in PAYMENTS],

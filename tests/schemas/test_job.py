@@ -68,9 +68,9 @@ def test_every_record_says_where_it_came_from() -> None:
         *found.rooms, *found.rooms[0].walls, *found.rooms[0].openings, *found.rooms[0].ceiling, *found.trim, *found.extras,
     ]  # fmt: skip
     for record in records:
-        place = document
+        place: object = document
         for part in record.pointer.removeprefix("/").split("/"):
-            place = place[int(part)] if isinstance(place, list) else place[part]
+            place = place[int(part)] if isinstance(place, list) else place[part]  # type: ignore[index] # JSON
         assert isinstance(place, dict), record.pointer
 
 

@@ -9,7 +9,7 @@ from service.problems import Code, Severity
 from tests.schemas.examples import Document, changed, imperial, metric
 
 # pointer set, value put there (None: member taken away), code, pointer told ("" for the same)
-FAULTS = [
+FAULTS: list[tuple[str, object, Code, str]] = [
     ("/job/customer", None, Code.VALUE_MISSING, ""),
     ("/job/customer", "  ", Code.VALUE_MISSING, ""),
     ("/job/measured_on", None, Code.VALUE_MISSING, ""),
@@ -165,8 +165,8 @@ def test_all_faults_come_at_once() -> None:
             document = changed(document, pointer, value)
             wanted[pointer] = code
     assert len(wanted) >= 30
-    told = {problem.pointer: problem.code for problem in survey_from(document)[1]}
-    assert {pointer: told.get(pointer) for pointer in wanted} == wanted
+    answered = {problem.pointer: problem.code for problem in survey_from(document)[1]}
+    assert {pointer: answered.get(pointer) for pointer in wanted} == wanted
 
 
 def test_a_bare_fraction_on_a_metric_document_needs_its_unit() -> None:

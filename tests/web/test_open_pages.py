@@ -5,7 +5,7 @@ import json
 from pathlib import Path
 
 import pytest
-from jsonschema import Draft202012Validator  # type: ignore[import-untyped] # the library ships no types
+from jsonschema import Draft202012Validator
 from openapi_spec_validator import validate
 from openpyxl import load_workbook
 
