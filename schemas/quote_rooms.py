@@ -8,9 +8,28 @@ from schemas.fields.answers import Amount, Degrees, Figure, Inches, InchesList, 
 from schemas.problem import RecordSchema, said
 from service.estimate.cuts.model import Pattern, Piece, ProfileBoards, Purchase
 from service.estimate.quote import model
-from service.estimate.takeoff.model import Edge, End, Joint, Span
+from service.estimate.takeoff.model import Edge, End, Hand, Joint, Member, Side, Span
 from service.firm import Position
-from service.survey import CornerKind, FeatureKind, OpeningKind
+from service.survey import BoxRating, CornerKind, FeatureKind, OpeningKind, WindowStyle
+
+
+class HandSchema(RecordSchema):
+    """How a piece lies on the saw and which way the saw is set; left and right are the operator's, facing the fence."""
+
+    record = Hand
+    swing = fields.Enum(
+        Side, by_value=True, required=True, allow_none=True, metadata=said("Where the table's handle goes, null at 0°.")
+    )
+    tilt = fields.Enum(
+        Side, by_value=True, required=True, allow_none=True,
+        metadata=said(
+            "Where the blade's top leans, null at 0°. A saw tilting the other way: the opposite edge against the fence, "
+            "the same swing, the piece on the other side of the blade."
+        ),
+    )  # fmt: skip
+    fence_edge = fields.Enum(Edge, by_value=True, required=True, metadata=said("What lies against the fence."))
+    up = fields.Enum(Edge, by_value=True, required=True, metadata=said("What looks up."))
+    keep = fields.Enum(Side, by_value=True, required=True, metadata=said("Side of the blade on which the piece is."))
 
 
 class EndSchema(RecordSchema):
@@ -26,6 +45,16 @@ class EndSchema(RecordSchema):
     long_edge = fields.Enum(
         Edge, by_value=True, required=True, allow_none=True, metadata=said("Edge that carries the long point.")
     )
+    hand = fields.Nested(
+        HandSchema, load_default=None, allow_none=True,
+        metadata=said("Hand of the cut, the piece lying flat; null at a square end."),
+    )  # fmt: skip
+    nested_hand = fields.Nested(
+        HandSchema, load_default=None, allow_none=True,
+        metadata=said(
+            "Hand of the nested cut: a crown upside down, the table as ceiling and the fence as wall; a board on edge."
+        ),
+    )  # fmt: skip
 
 
 class PlanPointSchema(RecordSchema):
@@ -84,6 +113,11 @@ class OpeningCardSchema(RecordSchema):
     sill_height_in = Inches("sill_height", "Finished floor to sill.", allow_none=True)
     sill_height_text = LengthText("sill_height")
     notes = fields.String(required=True, metadata=said("Notes."))
+    casing = fields.String(load_default="", metadata=said("Assembly around it, empty when none is ordered."))
+    style = fields.Enum(
+        WindowStyle, by_value=True, load_default=None, allow_none=True, metadata=said("How a window is trimmed.")
+    )
+    sides = fields.Integer(load_default=1, metadata=said("How many of its sides are cased."))
 
 
 class FeatureCardSchema(RecordSchema):
@@ -93,6 +127,19 @@ class FeatureCardSchema(RecordSchema):
     feature = fields.Enum(FeatureKind, by_value=True, required=True, metadata=said("What it is."))
     item = fields.String(required=True, metadata=said("Supply code or description."))
     notes = fields.String(required=True, metadata=said("Notes."))
+    diameter_in = Inches("diameter", "Diameter.", allow_none=True, since_later=True)
+    diameter_text = LengthText("diameter")
+    weight_lb = Figure("Weight in pounds.", allow_none=True, since_later=True)
+    hangs_down_in = Inches(
+        "hangs_down", "Ceiling to its lowest part; of a fan, to the blades.", allow_none=True, since_later=True
+    )
+    hangs_down_text = LengthText("hangs_down")
+    remove_existing = fields.Boolean(load_default=False, metadata=said("Whether what hangs there comes down first."))
+    box_rated_for_fan = fields.Enum(
+        BoxRating, by_value=True, load_default=BoxRating.UNKNOWN, metadata=said("Whether the box is rated for a fan.")
+    )
+    nearest_wall_in = Inches("nearest_wall", "Its center to the nearest wall.", allow_none=True, since_later=True)
+    nearest_wall_text = LengthText("nearest_wall")
 
 
 class SpanSchema(RecordSchema):
@@ -115,7 +162,7 @@ class JointCardSchema(RecordSchema):
 
 
 class RunSchema(RecordSchema):
-    """One layer along one wall, before splicing."""
+    """One layer along one wall before splicing, or one member around an opening."""
 
     record = model.RunCard
     number = fields.Integer(required=True, metadata=said("Unique in the quote."))
@@ -142,6 +189,20 @@ class RunSchema(RecordSchema):
     unbacked_stretches = Several(SpanSchema, "Stretches without backing.")
     joints = Several(JointCardSchema, "Splices.")
     pieces = Texts("Marks of its pieces, left to right.")
+    member = fields.Enum(
+        Member,
+        by_value=True,
+        load_default=Member.ALONG,
+        metadata=said("Along a wall, or which part around an opening."),
+    )
+    opening = fields.Integer(
+        load_default=None, allow_none=True, metadata=said("Place, from 1, in the room's openings that it goes around.")
+    )
+    side = fields.Integer(load_default=1, metadata=said("Side of the opening, 1 or 2."))
+    low_in = Inches("low", "Its lowest edge above the finished floor.", allow_none=True, since_later=True)
+    low_text = LengthText("low")
+    high_in = Inches("high", "Its highest edge above the finished floor.", allow_none=True, since_later=True)
+    high_text = LengthText("high")
 
 
 class RoomCardSchema(RecordSchema):

@@ -67,13 +67,18 @@ def _check_config(_options: argparse.Namespace, settings: Settings) -> int:
 
 def _quote(options: argparse.Namespace, _settings: Settings) -> int:
     sheet, price_list = _file(options.sheet), _file(options.price_list)
-    made = quote_files(Workbook(sheet), Workbook(price_list), fresh_id(), utc_now())
+    made = quote_files(Workbook(sheet), Workbook(price_list), _list_name(options.price_list), fresh_id(), utc_now())
     if isinstance(made, Refused):
         for problem in made.problems:
             print(" ".join(problem.line().split()), file=sys.stderr)
         return REFUSED
     _write(options.out, made)
     return DONE
+
+
+def _list_name(path: Path) -> str:
+    """The sample is the list that a new data folder calls `standard`; any other goes by its file's name."""
+    return "standard" if path == SAMPLE_LIST else path.stem
 
 
 def _worker(_options: argparse.Namespace, _settings: Settings) -> int:

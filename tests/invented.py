@@ -29,6 +29,7 @@ from service.survey import (
     Joists,
     Opening,
     OpeningKind,
+    OutsideJoint,
     Room,
     Studs,
     TrimOrder,
@@ -94,6 +95,10 @@ PROFILES = {
         profile("shoe", Shape.MOLDED, "3/4", "1/2"),
         profile("rail 3", Shape.MOLDED, "3", "3/4"),
         profile("casing 3", Shape.MOLDED, "3 1/4", "11/16"),
+        profile("stool 3", Shape.FLAT, "3 1/2", "3/4"),
+        profile("apron 2", Shape.MOLDED, "2 1/2", "1/2"),
+        profile("plinth 3", Shape.FLAT, "3 1/2", "1"),
+        profile("base flat", Shape.FLAT, "5 1/2", "3/4"),
     )
 }
 
@@ -109,6 +114,12 @@ def assembly(name: str, *layers: tuple[Position, str], joint: InsideJoint | None
     )
 
 
+def butted(item: Assembly) -> Assembly:
+    """The assembly with its head casing butted on the legs."""
+    return replace(item, layers=tuple(replace(layer, outside_joint=OutsideJoint.BUTT) for layer in item.layers))
+
+
+STOOLED = ((Position.CASING, "casing 3"), (Position.STOOL, "stool 3"), (Position.APRON, "apron 2"))
 BUILT_UP = ((Position.CEILING, "board 5"), (Position.WALL, "board 7"), (Position.CROWN, "crown 4"))
 ASSEMBLIES = {
     item.name: item
@@ -126,11 +137,19 @@ ASSEMBLIES = {
         assembly("crown alone mitered", (Position.CROWN, "crown 4"), joint=InsideJoint.MITER),
         assembly("small crown", (Position.CROWN, "crown 3")),
         assembly("ceiling board", (Position.CEILING, "board 5")),
+        assembly("wall board", (Position.WALL, "board 7")),
         assembly("base", (Position.BASE, "base 5")),
         assembly("base cap shoe", (Position.BASE, "base 5"), (Position.CAP, "cap 1"), (Position.SHOE, "shoe")),
         assembly("cap only", (Position.CAP, "cap 1")),
         assembly("rail", (Position.RAIL, "rail 3")),
         assembly("casing", (Position.CASING, "casing 3")),
+        assembly("casing on plinths", (Position.CASING, "casing 3"), (Position.PLINTH, "plinth 3")),
+        assembly("stool casing", *STOOLED),
+        assembly("stool without apron", *STOOLED[:2]),
+        butted(assembly("butted casing", (Position.CASING, "casing 3"))),
+        butted(assembly("butted stool casing", *STOOLED)),
+        butted(assembly("ceiling board butted", (Position.CEILING, "board 5"))),
+        assembly("base flat", (Position.BASE, "base flat")),
         assembly("too big", (Position.CEILING, "shoe"), (Position.CROWN, "crown 4")),
     )
 }
@@ -218,6 +237,58 @@ def bay(**more: object) -> Room:
     )
 
 
+def t_shape(**more: object) -> Room:
+    """A T: eight walls, an outside corner on each side of the stem."""
+    return room(
+        wall("A", "18'"), wall("B", "8'"), wall("C", "6'", "outside"), wall("D", "7'"),
+        wall("E", "5'"), wall("F", "7'", "outside"), wall("G", "7'"), wall("H", "8'"), **more,
+    )  # fmt: skip
+
+
+def u_shape(**more: object) -> Room:
+    """A U: eight walls, two outside corners about a court."""
+    return room(
+        wall("A", "6'"), wall("B", "5'", "outside"), wall("C", "7'", "outside"), wall("D", "4'"),
+        wall("E", "5'"), wall("F", "13'"), wall("G", "18'"), wall("H", "14'"), **more,
+    )  # fmt: skip
+
+
+def octagon(**more: object) -> Room:
+    """Eight walls of five feet, every corner 135°."""
+    return room(*(wall(name, "5'", angle=135.0) for name in "ABCDEFGH"), **more)
+
+
+def cut_corner(**more: object) -> Room:
+    """A ten-foot square with one corner cut at 45°."""
+    slant = Length.measured(math.hypot(30.0, 30.0)).snapped()
+    walls = (wall("A", "90", angle=135.0), _cut(wall("B", "1", angle=135.0), slant), wall("C", "90"))
+    return room(*walls, wall("D", "10'"), wall("E", "10'"), **more)
+
+
+def chimney_breast(**more: object) -> Room:
+    """A rectangle with a breast 4' wide and 14" deep: two outside corners close together."""
+    return room(
+        wall("A", "5'"), wall("B", "14", "outside"), wall("C", "4'", "outside"), wall("D", "14"),
+        wall("E", "5'"), wall("F", "12'"), wall("G", "14'"), wall("H", "12'"), **more,
+    )  # fmt: skip
+
+
+def column(side: str = "16", **more: object) -> Room:
+    """A wrapped column: four outside corners, walked the other way round."""
+    return room(*(wall(name, side, "outside") for name in "ABCD"), **more)
+
+
+def half_wall(**more: object) -> Room:
+    """Part of an open plan: three walls, then a half wall that ends free in the room."""
+    return room(wall("A", "9'"), wall("B", "13'"), wall("C", "12'"), wall("D", "4'", "open"), **more)
+
+
+ROOMS = {
+    item.__name__: item
+    for item in (rectangle, l_shape, t_shape, u_shape, bay, octagon, cut_corner, chimney_breast, column)
+}
+
+
 def _cut(item: Wall, length: Length) -> Wall:
     return Wall(item.pointer, item.name, length, item.corner, item.angle_deg, item.studs)
 
@@ -228,11 +299,16 @@ def shape(item: Room, problems: Problems | None = None) -> RoomShape:
 
 
 def runs_in(
-    item: Room, *orders: TrimOrder, problems: Problems | None = None, firm: FirmSettings = SETTINGS
+    item: Room,
+    *orders: TrimOrder,
+    problems: Problems | None = None,
+    firm: FirmSettings = SETTINGS,
+    profiles: tuple[Profile, ...] = (),
 ) -> tuple[Run, ...]:
-    """Runs of the orders in one room; without a collector any error fails the test."""
+    """Runs of the orders in one room; without a collector any error fails the test. `profiles` replace those of their name."""
     found = problems if problems is not None else Problems()
-    price_list = replace(PRICE_LIST, settings=firm)
+    more = {item.name: item for item in profiles}
+    price_list = replace(PRICE_LIST, settings=firm, profiles=PROFILES | more)
     runs = taken_off((shape(item, found),), orders, price_list, TAKEOFF_RULES, found)
     if problems is None:
         assert not found.has_errors, [problem.line() for problem in found.errors]

@@ -114,6 +114,8 @@ _RAIL = {"Position": "rail", "Profile": "CR-250R", "Inside joint": "cope", "Outs
 _CASING = {"Position": "casing", "Profile": "CS-325", "Caulk edges": "2"}
 _STOOL = {"Position": "stool", "Profile": "ST-350", "Caulk edges": "1"}
 _APRON = {"Position": "apron", "Profile": "AP-225", "Caulk edges": "1"}
+_PLINTH = {"Position": "plinth", "Profile": "PL-375", "Caulk edges": "1"}
+_BUTTED_CASING = _CASING | {"Outside joint": "butt"}
 
 ASSEMBLIES = {
     "Three-piece crown": (_CEILING, _WALL, _CROWN),
@@ -124,6 +126,8 @@ ASSEMBLIES = {
     "Casing": (_CASING,),
     "Window casing with stool": (_CASING, _STOOL, _APRON),
     "Ceiling board alone": (_CEILING,),
+    "Casing on plinth blocks": (_CASING, _PLINTH),
+    "Casing, butted head": (_BUTTED_CASING,),
 }
 
 # code, description, kind, package size, package unit, price, length, shank diameter
@@ -158,8 +162,11 @@ PIECES = (
     ("glue-plate", "Glue plates for splices off the framing", "other", "10", "each", "12.50"),
     ("medallion-24", 'Ceiling medallion, 24", polyurethane', "medallion", "1", "each", "64.00"),
     ("medallion-20", 'Ceiling medallion, 20", polyurethane', "medallion", "1", "each", "48.00"),
+    ("medallion-28", 'Ceiling medallion, 28", polyurethane', "medallion", "1", "each", "82.00"),
+    ("fan-44", 'Ceiling fan, 44"', "fan", "1", "each", "154.00"),
     ("fan-52", 'Ceiling fan, 52"', "fan", "1", "each", "189.00"),
     ("light-flush", "Flush ceiling light", "light", "1", "each", "74.00"),
+    ("light-five-arm", "Hanging light, five arms", "light", "1", "each", "168.00"),
 )
 
 # Hours of one person for one unit, and whose; invented, to be replaced by a firm's own.

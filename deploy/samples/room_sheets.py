@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from samples import ten_rooms
 from service.sheets.layout_room_sheet import ROOM_SHEET
 from service.sheets.template import filled_book
 from service.units import Units
@@ -17,6 +18,7 @@ def workbooks() -> dict[str, bytes]:
         "bay.xlsx": filled_book(ROOM_SHEET, Units.IMPERIAL, bay()),
         "metric.xlsx": filled_book(ROOM_SHEET, Units.METRIC, metric()),
         "open_plan.xlsx": filled_book(ROOM_SHEET, Units.IMPERIAL, open_plan()),
+        "ten_rooms.xlsx": filled_book(ROOM_SHEET, Units.IMPERIAL, ten_rooms.rows()),
     }
 
 

@@ -48,13 +48,17 @@ def _published(says: str, **schema: object) -> dict[str, Any]:
     return {"description": says, **schema}
 
 
+def _presence(*, since_later: bool) -> dict[str, Any]:
+    return {"load_default": None} if since_later else {"required": True}
+
+
 class Inches(fields.Field[Length]):
     """A length as a decimal string of inches, exact to 1/64"."""
 
-    def __init__(self, attribute: str, says: str, *, allow_none: bool = False) -> None:
-        """Carry the record's `attribute`."""
+    def __init__(self, attribute: str, says: str, *, allow_none: bool = False, since_later: bool = False) -> None:
+        """Carry the record's `attribute`; one added later reads as None from quotes stored before."""
         super().__init__(
-            attribute=attribute, required=True, allow_none=allow_none,
+            attribute=attribute, allow_none=allow_none, **_presence(since_later=since_later),
             metadata=_published(f"{says} Inches, exact to 1/64.", type="string", examples=["150.5"]),
         )  # fmt: skip
 
@@ -174,9 +178,11 @@ class Amount(fields.Field[Decimal]):
 class Figure(fields.Field[Decimal]):
     """A number that is no money, to 15 figures."""
 
-    def __init__(self, says: str, *, allow_none: bool = False) -> None:
-        """Describe the number."""
-        super().__init__(required=True, allow_none=allow_none, metadata=_published(says, type="number"))
+    def __init__(self, says: str, *, allow_none: bool = False, since_later: bool = False) -> None:
+        """Describe the number; one added later reads as None from quotes stored before."""
+        super().__init__(
+            **_presence(since_later=since_later), allow_none=allow_none, metadata=_published(says, type="number")
+        )
 
     def _serialize(self, value: Decimal | None, attr: str | None, obj: object, **kwargs: object) -> float | None:
         del attr, obj, kwargs

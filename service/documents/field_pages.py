@@ -8,13 +8,13 @@ from reportlab.platypus import KeepTogether, PageBreak, Spacer
 
 from service.documents.boxes import tick_box
 from service.documents.cut_list import cut_list, how_to_read, pieces_of
-from service.documents.fonts import markup
 from service.documents.order import boards_to_order, supplies_to_order
 from service.documents.page import pdf_bytes, sheet_of
 from service.documents.plan_look import FIELD, levels
 from service.documents.plans import plans_by_level
 from service.documents.quote_pages import room_facts
 from service.documents.remarks import about_the_job, on_site
+from service.documents.room_tables import measured
 from service.documents.sticks import stick
 from service.documents.styles import (
     FIELD_BINDING,
@@ -24,17 +24,15 @@ from service.documents.styles import (
     FIELD_SECTION,
     FIELD_TITLE,
     FIGURE,
-    FIGURE_BOLD,
-    HEADING_CELL,
     INK,
     heading,
     marked,
     said,
 )  # fmt: skip
-from service.documents.tables import GRID, MIDDLE, table
+from service.documents.tables import table
 from service.documents.terms import caution_text
-from service.documents.walkthrough import checks, wall_rows
-from service.documents.words import count_text, created_on, date_text, identity, length_text, part_text, plain
+from service.documents.walkthrough import checks
+from service.documents.words import count_text, created_on, date_text, identity, part_text, plain
 from service.units import ZERO as NO_LENGTH
 
 if TYPE_CHECKING:
@@ -43,11 +41,10 @@ if TYPE_CHECKING:
     from reportlab.platypus import Flowable
 
     from service.estimate.cuts.model import Piece, ProfileBoards
-    from service.estimate.quote.model import OpeningCard, Quote, RoomCard
+    from service.estimate.quote.model import Quote, RoomCard
 
 MOST_PLAN_PT = 330.0
 TALLEST_PLAN_PT = 600.0
-LEAST_ROW_PT = 22.0
 CUT_LIST_PT = 190.0
 TITLE = "Field sheet"
 
@@ -126,9 +123,8 @@ def _room(room: RoomCard, quote: Quote, width_pt: float) -> list[Flowable]:
     unplaced = [text for item in plans for text in item.unplaced]
     if unplaced:
         story.append(said(f"No room on the plan for: {', '.join(unplaced)}", FIELD_NOTE))
-    story += [*heading("Walls and openings as measured", FIELD_SECTION), _walls(room, quote, width_pt)]
-    notes = [note for note in (room.notes, *(feature.notes for feature in room.features)) if note]
-    story += [Spacer(1, 4), *(said(f"Note: {note}", FIELD_BODY) for note in notes)] if notes else []
+    story += measured(room, quote, width_pt)
+    story += [Spacer(1, 4), said(f"Note: {room.notes}", FIELD_BODY)] if room.notes else []
     if pieces_of(room, quote):
         story += [*heading("Cut list", FIELD_SECTION, CUT_LIST_PT), said(how_to_read(quote), FIELD_NOTE), Spacer(1, 3)]
         story.append(cut_list(room, quote, width_pt))
@@ -142,31 +138,6 @@ def _initials(width_pt: float) -> Flowable:
     return table(
         cells, (third * 0.7, third * 0.6, third * 1.7), ("LINEABOVE", (0, 0), (-1, -1), 0.6, INK), is_layout=True
     )
-
-
-def _walls(room: RoomCard, quote: Quote, width_pt: float) -> Flowable:
-    heading = [
-        said(text, HEADING_CELL)
-        for text in ("wall", "measured", "corner at right", "re-measured", "angle read", "notes")
-    ]
-    rows: list[list[Flowable | str]] = []
-    for name, length, corner, notes in wall_rows(room, quote):
-        rows.append(
-            [said(name, FIGURE_BOLD), said(length, FIGURE), said(corner, FIGURE), "", "", said(notes, FIELD_NOTE)]
-        )
-        rows += [_opening_row(item, quote) for item in room.openings if item.wall == name]
-    fixed = (96, 78, 92, 74, 60)
-    widths = (*fixed, width_pt - sum(fixed))
-    heights: list[float | None] = [None, *[LEAST_ROW_PT] * len(rows)]
-    return table([heading, *rows], widths, *GRID, *MIDDLE, headed=True, heights=heights)
-
-
-def _opening_row(item: OpeningCard, quote: Quote) -> list[Flowable | str]:
-    size = f"{length_text(item.width, quote.units)} × {length_text(item.height, quote.units)}"
-    sill = f", sill {length_text(item.sill_height, quote.units)}" if item.sill_height else ""
-    place = f"{length_text(item.from_left, quote.units)} from left"
-    words = marked(f"&#160;&#160;{markup(item.kind.value)}", FIELD_NOTE)
-    return [words, said(size + sill, FIELD_NOTE), said(place, FIELD_NOTE), "", "", said(item.notes, FIELD_NOTE)]
 
 
 def _sticks(quote: Quote, width_pt: float) -> list[Flowable]:

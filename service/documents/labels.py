@@ -58,19 +58,21 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A convex figure (a segment has two points) with its upright bounds, kept for quick refusals."""
+    """A convex figure (a segment has two points) with its upright bounds, and the axes that they do not settle."""
 
     points: tuple[Point, ...]
     left: float
     bottom: float
     right: float
     top: float
+    axes: tuple[Point, ...]
 
 
 def figure(points: Sequence[Point]) -> Figure:
     """A convex figure from its corners in order."""
     xs, ys = [x for x, _ in points], [y for _, y in points]
-    return Figure(tuple(points), min(xs), min(ys), max(xs), max(ys))
+    slanted = tuple(axis for axis in _axes(tuple(points)) if axis[0] and axis[1])
+    return Figure(tuple(points), min(xs), min(ys), max(xs), max(ys), slanted)
 
 
 def segment(start: Point, end: Point, half_width: float = 0.0) -> Figure:
@@ -88,7 +90,7 @@ def meet(one: Figure, other: Figure) -> bool:
     """True when two convex figures share a point (separating axis theorem)."""
     if one.left > other.right or other.left > one.right or one.bottom > other.top or other.bottom > one.top:
         return False
-    return not any(_is_apart(one.points, other.points, axis) for axis in (*_axes(one.points), *_axes(other.points)))
+    return not any(_is_apart(one.points, other.points, axis) for axis in (*one.axes, *other.axes))
 
 
 def _axes(points: tuple[Point, ...]) -> Iterator[Point]:
@@ -109,6 +111,14 @@ def _rectangle(place: Place, width: float, height: float) -> tuple[Point, ...]:
     cosine, sine = math.cos(math.radians(place.angle_deg)), math.sin(math.radians(place.angle_deg))
     half = ((-width / 2, -height / 2), (width / 2, -height / 2), (width / 2, height / 2), (-width / 2, height / 2))
     return tuple((place.x + x * cosine - y * sine, place.y + x * sine + y * cosine) for x, y in half)
+
+
+def _box(place: Place, width: float, height: float) -> Figure:
+    """A label's rectangle as a figure; an upright one, tried most often, is its own bounds."""
+    if place.angle_deg:
+        return figure(_rectangle(place, width, height))
+    left, right, bottom, top = place.x - width / 2, place.x + width / 2, place.y - height / 2, place.y + height / 2
+    return Figure(((left, bottom), (right, bottom), (right, top), (left, top)), left, bottom, right, top, ())
 
 
 class Obstacles:
@@ -186,7 +196,7 @@ class Layout:
         return None
 
     def _is_free(self, place: Place, wish: Wish, *, spares_soft: bool) -> bool:
-        box = figure(_rectangle(place, wish.width + 2 * CLEARANCE_PT, wish.height + 2 * CLEARANCE_PT))
+        box = _box(place, wish.width + 2 * CLEARANCE_PT, wish.height + 2 * CLEARANCE_PT)
         left, bottom, right, top = self.frame
         if box.left < left or box.bottom < bottom or box.right > right or box.top > top:
             return False

@@ -12,6 +12,7 @@ import io
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from service.documents.openings import opening_of
 from service.documents.order import descriptions
 
 if TYPE_CHECKING:
@@ -32,6 +33,7 @@ END_COLUMNS = ("joint", "corner", "corner_deg", "miter_deg", "bevel_deg", "neste
 PIECE_COLUMNS = (
     "mark", "room", "wall", "assembly", "layer", "position", "profile", "long_point", "long_point_in", "short_point_in",
     *(f"left_{name}" for name in END_COLUMNS), *(f"right_{name}" for name in END_COLUMNS), "board", "return",
+    "member", "opening",
 )  # fmt: skip
 ORDER_COLUMNS = ("kind", "code", "description", "length", "length_in", "count", "package_size", "unit", "need", "rest")
 
@@ -59,7 +61,13 @@ def _line(line: Line, currency: str, *, office: bool) -> Sequence[Value]:
 
 def cut_list_csv(quote: Quote) -> str:
     """Pieces, one a row, with each end's settings in degrees and lengths in decimal inches and as people say them."""
-    return _csv(PIECE_COLUMNS, (_piece(piece, quote.units) for piece in quote.pieces))
+    places = {
+        run.number: (run.member.value, opening_of(run, room) or None) for room in quote.rooms for run in room.runs
+    }
+    return _csv(
+        PIECE_COLUMNS,
+        ((*_piece(piece, quote.units), *places.get(piece.run, (None, None))) for piece in quote.pieces),
+    )
 
 
 def _piece(piece: Piece, units: Units) -> Sequence[Value]:

@@ -20,23 +20,26 @@ if TYPE_CHECKING:
 
 NAME_GAP_PT = 3.0
 BASELINE = 0.34
+LINE = 1.2
 ALONG_WALL = (0.5, 0.42, 0.58, 0.34, 0.66, 0.25, 0.75, 0.15, 0.85)
 
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """What stands in a label: a framed name, a text, or both."""
+    """What stands in a label: a framed name, a text, or both; `below` is a second line, bold."""
 
     text: str
     name: str = ""
     size: float = 8.0
     is_bold: bool = False
+    below: str = ""
 
     @property
     def width(self) -> float:
         """Printed width. [pt]"""
         name = self.name_width + NAME_GAP_PT if self.name else 0.0
-        return name + width(self.text, self.size, bold=self.is_bold)
+        first = name + width(self.text, self.size, bold=self.is_bold)
+        return max(first, width(self.below, self.size, bold=True) if self.below else 0.0)
 
     @property
     def name_width(self) -> float:
@@ -46,7 +49,7 @@ class Label:
     @property
     def height(self) -> float:
         """Printed height. [pt]"""
-        return self.size * (1.3 if self.name else 1.02)
+        return self.size * (1.3 if self.name else 1.02) + (self.size * LINE if self.below else 0.0)
 
 
 def drawn(label: Label, placed: Placed) -> Group:
@@ -57,8 +60,12 @@ def drawn(label: Label, placed: Placed) -> Group:
         for shape in _framed_name(label, left, baseline):
             group.add(shape)
         left += label.name_width + NAME_GAP_PT
-    face = BOLD if label.is_bold else REGULAR
-    group.add(String(left, baseline, label.text, fontName=face, fontSize=label.size))
+    if label.below:
+        for shape in _two_lines(label, baseline):
+            group.add(shape)
+    else:
+        face = BOLD if label.is_bold else REGULAR
+        group.add(String(left, baseline, label.text, fontName=face, fontSize=label.size))
     group.translate(placed.place.x, placed.place.y)
     if placed.place.angle_deg:
         group.rotate(placed.place.angle_deg)
@@ -71,6 +78,13 @@ def _framed_name(label: Label, left: float, baseline: float) -> Iterator[Rect | 
     yield frame
     middle = left + label.name_width / 2
     yield String(middle, baseline, label.name, fontName=BOLD, fontSize=label.size, textAnchor="middle")
+
+
+def _two_lines(label: Label, baseline: float) -> Iterator[String]:
+    half = label.size * LINE / 2
+    for text, face, up in ((label.text, REGULAR, half), (label.below, BOLD, -half)):
+        left = -width(text, label.size, bold=face == BOLD) / 2
+        yield String(left, baseline + up, text, fontName=face, fontSize=label.size)
 
 
 def held_off(wall: WallOnSheet, point: Point, label: Label, gap: float) -> Place:

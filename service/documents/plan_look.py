@@ -5,25 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from service.documents.features import feature_on_plan
 from service.documents.legend import Entry
+from service.estimate.takeoff.model import Member
 from service.firm import Position
 from service.survey import CornerKind
 
 if TYPE_CHECKING:
     from service.estimate.quote.model import RoomCard
+    from service.units import Units
 
 CEILING_LINE = (Position.WALL, Position.CEILING, Position.CROWN)
-LANES = (
-    *CEILING_LINE,
-    Position.RAIL,
-    Position.BASE,
-    Position.CAP,
-    Position.SHOE,
-    Position.CASING,
-    Position.STOOL,
-    Position.APRON,
-    Position.PLINTH,
-)
+LANES = (*CEILING_LINE, Position.RAIL, Position.BASE, Position.CAP, Position.SHOE)
 LAYER_WORDS = {
     Position.WALL: "wall board",
     Position.CEILING: "ceiling board",
@@ -60,8 +53,8 @@ FIELD = Look(shows_work=True, type_pt=9.0, lane_pt=13.0)
 
 
 def positions(room: RoomCard) -> list[Position]:
-    """Positions of the room's layers, from the wall inward."""
-    present = {run.position for run in room.runs}
+    """Positions of the room's layers along walls, from the wall inward."""
+    present = {run.position for run in room.runs if run.is_along_wall}
     return [position for position in LANES if position in present]
 
 
@@ -73,7 +66,10 @@ def levels(room: RoomCard) -> list[tuple[str, RoomCard]]:
         return [("", room)]
     upper = tuple(run for run in room.runs if run.position in CEILING_LINE)
     lower = tuple(run for run in room.runs if run.position not in CEILING_LINE)
-    return [("At the ceiling", replace(room, runs=upper)), ("At floor and walls", replace(room, runs=lower, joists=()))]
+    return [
+        ("At the ceiling", replace(room, runs=upper)),
+        ("At floor and walls", replace(room, runs=lower, joists=(), features=())),
+    ]
 
 
 def is_island(room: RoomCard) -> bool:
@@ -81,16 +77,21 @@ def is_island(room: RoomCard) -> bool:
     return bool(room.walls) and all(wall.corner is CornerKind.OUTSIDE for wall in room.walls)
 
 
-def legend_entries(room: RoomCard, look: Look) -> list[Entry]:
-    """Signs that the plan of this room uses."""
+def legend_entries(room: RoomCard, look: Look, units: Units) -> list[Entry]:
+    """Signs that the plan of this room uses, and what hangs on its ceiling."""
+    return [*_signs(room, look), *(Entry("ceiling", feature_on_plan(item, units)) for item in room.features)]
+
+
+def _signs(room: RoomCard, look: Look) -> list[Entry]:
     lanes = " · ".join(LAYER_WORDS[position] for position in positions(room))
     entries = [Entry("lanes", f"trim, set apart for reading; from the wall inward: {lanes}")] if lanes else []
+    entries += [Entry("casing", "casing")] if any(run.member is Member.HEAD for run in room.runs) else []
     if not look.shows_work:
         return entries
-    runs = room.runs
+    runs = [run for run in room.runs if run.is_along_wall]
     joints = [joint for run in runs for joint in run.joints]
     conditions = (
-        (any(run.pieces for run in runs), "mark", "piece mark"),
+        (any(run.pieces for run in room.runs), "mark", "piece mark"),
         (any(not joint.on_glue_plate for joint in joints), "splice", "splice"),
         (any(joint.on_glue_plate for joint in joints), "plate", "splice on a glue plate"),
         (any(wall.studs_at for wall in room.walls), "stud", "stud"),

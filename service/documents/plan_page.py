@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from reportlab.graphics.shapes import Circle, Group, Line, Polygon
@@ -9,6 +11,7 @@ from reportlab.lib.colors import black, white
 
 from service.documents.fonts import NBSP, one_line
 from service.documents.labels import Layout, Wish, figure, segment
+from service.documents.openings import marks_text, opening_names, runs_around
 from service.documents.plan_labels import (
     Label,
     about_corner,
@@ -19,6 +22,7 @@ from service.documents.plan_labels import (
 )  # fmt: skip
 from service.documents.plan_look import positions
 from service.documents.words import degrees, size_text
+from service.estimate.takeoff.model import Member
 from service.survey import OpeningKind
 from service.units import Length
 
@@ -29,13 +33,16 @@ if TYPE_CHECKING:
     from service.documents.plan_geometry import Scene, WallOnSheet
     from service.documents.plan_look import Look
     from service.estimate.cuts.model import Piece
-    from service.estimate.quote.model import JointCard, OpeningCard, RoomCard, RunCard
+    from service.estimate.quote.model import JointCard, OpeningCard, RoomCard, RunCard, WallCard
     from service.units import Units
 
 SQUARE_DEG = 90.0
 ANGLE_TOLERANCE_DEG = 0.05
 CORNER_REACH = Length.of(1)
+GAPS = frozenset(OpeningKind) - {OpeningKind.CABINET}
 WALL_PT = 2.4
+CASING_PT = 3.6
+TIGHT_PT = 8.0
 HATCH_STEP_PT = 4.0
 LEAST_PITCH = 0.45
 Shape = Line | Polygon | Circle | Group
@@ -59,17 +66,27 @@ class PlanPage:
         self.layout = Layout((1.0, 1.0, sheet.width - 1.0, sheet.height - 1.0), hard)
 
     def draw(self, pieces: Mapping[str, Piece]) -> None:
-        """Draw everything; labels that matter most are placed first."""
+        """Draw everything; labels that matter most, and marks that fit in one place alone, are placed first."""
         if self.look.shows_work:
             for joist in self.room.joists:
                 self._line(self.sheet.point(joist.start), self.sheet.point(joist.end), 0.45, (5, 3))
         for wall in self.sheet.walls:
             self._wall(wall)
         marks = [wish for run in self.room.runs for wish in self._run(run, pieces)]
-        for wish in (*self._opening_wishes(), *self._wall_wishes(), *self._angle_wishes(), *marks):
+        for wish in marks:
+            if not wish.places:
+                self._kept_free(wish.anchor)
+        tight = [wish for wish in marks if wish.places and _spread(wish) < TIGHT_PT]
+        free = [wish for wish in marks if wish not in tight]
+        for wish in (*tight, *self._opening_wishes(), *self._wall_wishes(), *self._angle_wishes(), *free):
             self.layout.put(wish)
         for placed in self.layout.placed:
             self._label(placed)
+
+    def _kept_free(self, anchor: Point) -> None:
+        """No label stands over the place that a leader will have to start from."""
+        x, y = anchor
+        self.layout.hard.add(segment((x - 1.0, y), (x + 1.0, y)))
 
     def _line(self, start: Point, end: Point, weight: float, dash: Sequence[float] = ()) -> None:
         line = Line(*start, *end, strokeWidth=weight, strokeColor=black)
@@ -78,29 +95,54 @@ class PlanPage:
         self.shapes.append(line)
 
     def _wall(self, wall: WallOnSheet) -> None:
-        gaps = [opening for opening in self.room.openings if opening.wall == wall.card.name]
+        gaps = [item for item in self.room.openings if item.wall == wall.card.name and item.kind in GAPS]
         for start, end in solid(wall, gaps):
             self._line(wall.beside(start), wall.beside(end), WALL_PT)
-        for opening in gaps:
-            self._opening(wall, opening)
-        for stud in wall.card.studs_at if self.look.shows_work else ():
+        for place, opening in enumerate(self.room.openings, 1):
+            if opening.wall == wall.card.name:
+                self._opening(wall, opening)
+                for run in runs_around(self.room, place):
+                    self._casing(wall, opening, run)
+        for stud in standing_studs(wall.card, gaps) if self.look.shows_work else ():
             tick = wall.at(stud, -1.2), wall.at(stud, -5.5)
             self._line(*tick, 0.9)
             self.layout.soft.add(segment(*tick))
 
     def _opening(self, wall: WallOnSheet, opening: OpeningCard) -> None:
-        """Jambs across the wall, and the gap: two lines a window, none a cased opening, one any other."""
+        """Jambs across the wall, and the gap: two lines a window, none a cased opening, one any other.
+
+        A cabinet is no gap: it stands before the wall.
+        """
         left, right = opening.from_left, opening.from_left + opening.width
+        if opening.kind not in GAPS:
+            front = [wall.at(left), wall.at(left, self.first * 0.6), wall.at(right, self.first * 0.6), wall.at(right)]
+            for start, end in pairwise(front):
+                self._line(start, end, 0.5)
+            return
         for jamb in (left, right):
             self._line(wall.at(jamb, WALL_PT), wall.at(jamb, -WALL_PT), 1.0)
         offsets = {OpeningKind.WINDOW: (1.2, -1.2), OpeningKind.CASED_OPENING: ()}.get(opening.kind, (0.0,))
         for offset in offsets:
             self._line(wall.at(left, offset), wall.at(right, offset), 0.5)
 
+    def _casing(self, wall: WallOnSheet, opening: OpeningCard, run: RunCard) -> None:
+        """A head's two ends beside the jambs, in the room or behind the wall; a stool's whole length as a line."""
+        near, far = (WALL_PT / 2, CASING_PT) if run.side == 1 else (-WALL_PT / 2, -CASING_PT)
+        if run.member is Member.STOOL:
+            head = next(item for item in self.room.runs if item.opening == run.opening and item.member is Member.HEAD)
+            horn = (run.length - head.length) / 2
+            self._line(wall.at(run.start - horn, far), wall.at(run.start + head.length + horn, far), 0.7)
+        elif run.member is Member.HEAD:
+            right = opening.from_left + opening.width
+            for start, end in ((run.start, opening.from_left), (right, run.start + run.length)):
+                corners = (wall.at(start, near), wall.at(end, near), wall.at(end, far), wall.at(start, far))
+                self.shapes.append(Polygon([value for corner in corners for value in corner], fillColor=black))
+                self.layout.soft.add(figure(corners))
+
     def _run(self, run: RunCard, pieces: Mapping[str, Piece]) -> Iterator[Wish]:
         """The run's line beside its wall; answers what its pieces' marks would like."""
         wall = self.walls.get(run.wall)
-        if wall is None:
+        if wall is None or not run.is_along_wall:
             return
         offset = self.first + self.pitch * self.positions.index(run.position)
         lane = wall.lane(offset, run.start, run.start + run.length, run.far + CORNER_REACH)
@@ -164,8 +206,7 @@ class PlanPage:
             wall = self.walls.get(opening.wall)
             if wall is None:
                 continue
-            text = f"{opening.kind}{NBSP}{size_text(opening.width, self.units)}"
-            label = self.labels[f"opening {i}"] = Label(text, size=self.look.type_pt - 1)
+            label = self.labels[f"opening {i}"]
             middle = wall.at(opening.from_left + opening.width / 2)
             places = tuple(outside_opening(wall, middle, label, self.clear_of_wall))
             yield Wish(f"opening {i}", label.width, label.height, middle, places)
@@ -187,6 +228,27 @@ class PlanPage:
         corners = [value for corner in placed.corners for value in corner]
         self.shapes.append(Polygon(corners, fillColor=white, strokeColor=None))
         self.shapes.append(drawn(label, placed))
+
+
+def _spread(wish: Wish) -> float:
+    """How far apart the places are that a label would like. [pt]"""
+    return max(math.dist((wish.places[0].x, wish.places[0].y), (place.x, place.y)) for place in wish.places)
+
+
+def opening_labels(room: RoomCard, look: Look, units: Units) -> dict[str, Label]:
+    """Kind and width of each opening; for the field numbered, with the marks of what goes around it."""
+    names = opening_names(room) if look.shows_work else tuple(opening.kind.value for opening in room.openings)
+    labels = {}
+    for i, (name, opening) in enumerate(zip(names, room.openings, strict=True)):
+        marks = [mark for run in runs_around(room, i + 1) for mark in run.pieces] if look.shows_work else []
+        text = f"{name}{NBSP}{size_text(opening.width, units)}"
+        labels[f"opening {i}"] = Label(text, size=look.type_pt - 1, below=one_line(marks_text(marks)))
+    return labels
+
+
+def standing_studs(wall: WallCard, gaps: Sequence[OpeningCard]) -> list[Length]:
+    """Stud centers that no opening takes the place of."""
+    return [at for at in wall.studs_at if not any(gap.from_left < at < gap.from_left + gap.width for gap in gaps)]
 
 
 def solid(wall: WallOnSheet, openings: Sequence[OpeningCard]) -> Iterator[tuple[float, float]]:

@@ -18,7 +18,7 @@ from service.documents.legend import lay_legend, legend_height
 from service.documents.plan_geometry import scene
 from service.documents.plan_labels import Label
 from service.documents.plan_look import is_island, legend_entries, levels, positions
-from service.documents.plan_page import PlanPage
+from service.documents.plan_page import PlanPage, opening_labels
 from service.documents.tagging import Picture
 from service.documents.words import length_text
 
@@ -89,7 +89,8 @@ def plan(
         caption: stands above it.
     """
     labels = {f"wall {i}": _wall_label(room, i, units, look) for i in range(len(room.walls))}
-    entries = legend_entries(room, look)
+    labels |= opening_labels(room, look, units)
+    entries = legend_entries(room, look, units)
     footer, header = legend_height(entries, width_pt), CAPTION_PT if caption else 0.0
     margin = _margin(room, look, labels, width_pt)
     sheet = scene(room, width=width_pt, most_height=most_height_pt - footer - header, margin=margin)

@@ -8,7 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from service.documents.features import feature_scope, features_counted
 from service.documents.fonts import NBSP
+from service.documents.openings import cased_words, casings_by_assembly
 from service.documents.words import count_text, distance_text, list_text, money, plain
 from service.estimate.price import LineKind
 from service.money import ZERO
@@ -42,6 +44,7 @@ ROW_ORDER = (BOARDS, SUPPLIES, FIXTURES, PREPARING, TEAR_OUT, INSTALLING, FINISH
 CLOSING = frozenset({LineKind.DISCOUNT, LineKind.MINIMUM})
 WHOLE_JOB = "Whole job"
 MOST_NAMES = 14
+MOST_TRIMS = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +143,7 @@ def trimmed_lengths(rooms: Iterable[RoomCard]) -> dict[str, Length]:
     """
     along: dict[tuple[str, int, str, int], Length] = {}
     for room in rooms:
-        for run in room.runs:
+        for run in (run for run in room.runs if run.is_along_wall):
             key = run.assembly, room.number, run.wall, run.layer
             along[key] = along.get(key, NO_LENGTH) + run.length
     longest: dict[tuple[str, int, str], Length] = {}
@@ -155,21 +158,18 @@ def trimmed_lengths(rooms: Iterable[RoomCard]) -> dict[str, Length]:
 def _scope(room: RoomCard, quote: Quote) -> str:
     """`Three-piece crown, 58 ft; base, 50 ft`."""
     parts = [f"{name}, {distance_text(length, quote.units)}" for name, length in trimmed_lengths([room]).items()]
-    parts += [_feature(item.feature, item.item) for item in room.features]
+    parts += [*casings_by_assembly(room), *(feature_scope(item, quote) for item in room.features)]
     return "; ".join(parts)
-
-
-def _feature(kind: str, item: str) -> str:
-    return f"{kind} {item}".strip()
 
 
 def scope_sentences(quote: Quote) -> str:
     """The whole job in two sentences: what goes where, and what the price covers."""
     trims = [f"{name} ({distance_text(length, quote.units)})" for name, length in trimmed_lengths(quote.rooms).items()]
-    features = list(dict.fromkeys(item.feature.value for room in quote.rooms for item in room.features))
+    cased = cased_words(opening for room in quote.rooms for opening in room.openings)
+    casings = [f"casing around {cased}"] if cased else []
     names = [room.name for room in quote.rooms]
     where = list_text(names) if len(names) <= 4 else count_text(len(names), "room")  # noqa: PLR2004 - names past that are a list
-    work = list_text([*trims, *features]) or "the work listed below"
+    work = list_text([*trims, *casings, *features_counted(quote.rooms)], most=MOST_TRIMS) or "the work listed below"
     extra = " Options are priced apart and are not in the total." if quote.options else ""
     return (
         f"We supply and install {work} in {where}. The price covers the material, labor and clean-up listed below; "

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from service.documents.words import length_text, size_text
+from service.documents.features import feature_checks
+from service.documents.openings import BOTH_SIDES, cased_words
+from service.documents.words import count_text, length_text, size_text
+from service.estimate.takeoff.model import Member
 from service.firm import Position
 from service.survey import CornerKind, FeatureKind
 
@@ -12,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from service.estimate.quote.model import Quote, RoomCard
+    from service.units import Length
 
 OVERHEAD = frozenset({Position.CEILING, Position.WALL, Position.CROWN})
 NEAR_FLOOR = frozenset({Position.BASE, Position.CAP, Position.SHOE})
@@ -23,7 +27,14 @@ def checks(room: RoomCard, quote: Quote) -> list[str]:
 
     Source: common practice; the room sheet says which of them apply.
     """
-    return [*_measure(room, quote), *_framing(room), *_surfaces(room), *_features(room)]
+    return [
+        *_measure(room, quote),
+        *_framing(room),
+        *_around_openings(room),
+        *_surfaces(room),
+        *_features(room),
+        *feature_checks(room, quote),
+    ]
 
 
 def _measure(room: RoomCard, quote: Quote) -> Iterator[str]:
@@ -32,16 +43,42 @@ def _measure(room: RoomCard, quote: Quote) -> Iterator[str]:
         off = [wall.name for wall in room.walls if wall.corner_deg not in {None, SQUARE_DEG}]
         more = f"; not square on the sheet: right end of {', '.join(off)}" if off else ""
         yield f"Every corner read with the angle finder{more}"
-    if not room.closure.closed:
+    if not room.closure.closed and room.closure.gap:
         gap = size_text(room.closure.gap, quote.units)
-        suspects = f"; look first at {', '.join(room.closure.suspects)}" if room.closure.suspects else ""
+        suspects = f": {'; or '.join(room.closure.suspects)}" if room.closure.suspects else ""
         yield f"The measured walls miss closing by {gap}{suspects}"
     if any(run.position in OVERHEAD for run in room.runs):
         yield "Ceiling checked with a straightedge along each wall for humps and dips"
     if any(run.position in NEAR_FLOOR for run in room.runs):
         yield "Floor checked along each wall; shoe or scribe agreed where it is out"
+    for name, top in _rails(room):
+        yield f"Level line struck for the {name.lower()}, top edge {length_text(top, quote.units)} above the finished floor"
     if any(wall.corner is CornerKind.OUTSIDE for wall in room.walls):
         yield "Outside corners plumb and sound; corner bead not proud"
+
+
+def _rails(room: RoomCard) -> list[tuple[str, Length]]:
+    """Each rail with the height of its top edge, once."""
+    rails = (run for run in room.runs if run.position is Position.RAIL and run.high is not None)
+    return list(dict.fromkeys((run.assembly, run.high) for run in rails if run.high))
+
+
+def _around_openings(room: RoomCard) -> Iterator[str]:
+    heads = [run for run in room.runs if run.member is Member.HEAD]
+    if not heads:
+        return
+    cased = cased_words(opening for opening in room.openings if opening.casing)
+    yield (
+        f"{cased} to be cased: jambs flush with the wall, plumb and square, measured at head and sill; reveal marked "
+        "on the jambs; casing up before base and rail"
+    )
+    if any(run.member is Member.STOOL for run in room.runs):
+        yield "Stools scribed to sash and wall before the legs are cut; sashes and locks move freely"
+    if any(run.position is Position.PLINTH for run in room.runs):
+        yield "Plinth blocks set first; base and legs cut to them"
+    beyond = sum(run.side == BOTH_SIDES for run in heads)
+    if beyond:
+        yield f"Side 2 of {count_text(beyond, 'opening')} is in the next room: measured there"
 
 
 def _framing(room: RoomCard) -> Iterator[str]:

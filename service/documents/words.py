@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from service.documents.fonts import NBSP
 from service.estimate.quote.model import Status
-from service.estimate.takeoff.model import Edge, Joint
+from service.estimate.takeoff.model import Edge, Joint, Side
 from service.money import money_text
 from service.units import Units
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from service.estimate.quote.model import Quote
-    from service.estimate.takeoff.model import End
+    from service.estimate.takeoff.model import End, Hand
     from service.units import Length
 
 SQUARE_METERS_PER_SQUARE_FOOT = Decimal("0.09290304")
@@ -128,12 +128,30 @@ EDGE_WORDS = {
     Edge.TOP: "top edge",
     Edge.BACK: "back",
     Edge.FACE: "face",
+    Edge.OUTER: "outer edge",
+    Edge.INNER: "inner edge",
 }
 
 
+SWING_WORDS = {Side.LEFT: "L", Side.RIGHT: "R"}
+
+
+def swing_text(angle_deg: float | None, hand: Hand | None) -> str:
+    """A miter with where the saw's handle goes, `31.6° R`; without it where the table stands at 0°, `–` if none."""
+    if angle_deg is None:
+        return "–"
+    turn = f"{NBSP}{SWING_WORDS[hand.swing]}" if hand and hand.swing else ""
+    return f"{degrees(angle_deg)}{turn}"
+
+
+def upright_word(hand: Hand | None) -> str:
+    """What standing against the fence is called: a board stands `on edge`, a crown is `nested`."""
+    return "on edge" if hand and hand.fence_edge is Edge.BACK else "nested"
+
+
 def joint_text(end: End) -> str:
-    """`miter, inside 90°`: the joint and the corner it meets."""
-    corner = f"{end.corner} " if end.corner else ""
+    """`miter, inside 90°`: the joint and the corner it meets; a frame around an opening has corners of its own alone."""
+    corner = f"{end.corner} " if end.corner and end.long_edge not in {Edge.OUTER, Edge.INNER} else ""
     reading = degrees(end.corner_deg) if end.corner_deg is not None else ""
     return f"{JOINT_WORDS[end.joint]}, {corner}{reading}".rstrip(" ,")
 

@@ -11,6 +11,7 @@ from service.estimate.materials.buying import bought
 from service.estimate.price import priced
 from service.estimate.quote.assembly import assembled
 from service.estimate.rooms import RoomRules, shaped_rooms
+from service.estimate.takeoff.features import features_checked
 from service.estimate.takeoff.rules import TakeoffRules
 from service.estimate.takeoff.runs import taken_off
 from service.problems import Problems
@@ -45,6 +46,7 @@ def estimated(
     problems.extend(remarks)
     shapes = shaped_rooms(survey.rooms, survey.job.units, RoomRules.of(book), problems)
     runs = taken_off(shapes, survey.trim, price_list, TakeoffRules.of(book), problems)
+    features_checked(shapes, price_list, book, problems)
     if problems.has_errors:
         return None, tuple(problems)
     plan = cut_plan(runs, price_list, joint_cost(price_list), problems)

@@ -18,16 +18,18 @@ if TYPE_CHECKING:
     from service.jobs.reading import Source
 
 
-def quote_files(sheet: Source, price_list: Source, quote_id: str, now: datetime) -> dict[str, bytes] | Refused:
+def quote_files(
+    sheet: Source, price_list: Source, list_name: str, quote_id: str, now: datetime
+) -> dict[str, bytes] | Refused:
     """Files of a draft quote without a number, by name; or every fault of the price list, else of the sheet.
 
     Args:
         sheet: the filled room sheet.
-        price_list: the price list to quote with, whatever the sheet names.
+        price_list: the price list to quote with, whatever the sheet names; `list_name` is what the quote calls it.
         quote_id: id of the quote.
         now: moment it is made.
     """
-    checked = price_list_of(price_list, "file")
+    checked = price_list_of(price_list, list_name)
     if isinstance(checked, Refused):
         return checked
     quote = estimate_of(understood(sheet_reading(sheet)), checked.price_list, quote_id, now)

@@ -12,12 +12,11 @@ from typing import TYPE_CHECKING, Any
 
 from schemas.job import survey_from
 from schemas.text import folded
-from service.estimate.takeoff.orders import known_orders
+from service.estimate.takeoff.orders import assembly_is_known
 from service.problems import Problem, Problems, pointer
-from service.survey import TrimOrder
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from service.firm import PriceList
     from service.survey import Survey
@@ -69,13 +68,19 @@ def second_look(
 
 def _unknown_assemblies(document: Mapping[str, Any], faulty: set[str], price_list: PriceList) -> Problems:
     problems = Problems()
-    orders = [
-        TrimOrder(pointer("trim", number), None, None, row["assembly"])
-        for number, row in enumerate(_rows(document, "trim"))
-        if isinstance(row.get("assembly"), str) and pointer("trim", number, "assembly") not in faulty
-    ]
-    known_orders(orders, price_list, problems)
+    for place, name in _assemblies_named(document):
+        if isinstance(name, str) and place not in faulty:
+            assembly_is_known(place, name, price_list, problems)
     return problems
+
+
+def _assemblies_named(document: Mapping[str, Any]) -> Iterator[tuple[str, object]]:
+    """What the Trim rows and the openings name, each with its pointer, in faulty rooms too."""
+    for number, row in enumerate(_rows(document, "trim")):
+        yield pointer("trim", number, "assembly"), row.get("assembly")
+    for number, room in enumerate(_rows(document, "rooms")):
+        for place, opening in enumerate(_rows(room, "openings")):
+            yield pointer("rooms", number, "openings", place, "casing"), opening.get("casing")
 
 
 def _sound_part(document: Mapping[str, Any], faulty: set[str]) -> _Sound | None:

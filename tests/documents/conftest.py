@@ -37,7 +37,9 @@ from service.estimate.quote.model import (
     SupplyCard,
     WallCard,
 )
-from service.estimate.takeoff.model import Edge, End, Joint, Span
+from service.estimate.takeoff.hand import EDGES_OF, flat_hand, nested_hand
+from service.estimate.takeoff.model import Edge, End, Joint, Side, Span
+from service.estimate.takeoff.saw import Lay
 from service.firm import Position
 from service.problems import Code, Problem, Severity
 from service.survey import CornerKind, FeatureKind, OpeningKind
@@ -94,12 +96,18 @@ def wall_cards(walls, notes=""):
     )  # fmt: skip
 
 
-def end(position, corner, angle=90.0):
+def end(position, corner, angle, side):
     """An end of a layer; crown settings of a 38° spring angle at a square corner."""
     if position is Position.CROWN:
-        return End(Joint.MITER, angle, 31.62, 33.86, 45.0, Edge.BOTTOM if corner is IN else Edge.TOP, corner)
+        edge = Edge.BOTTOM if corner is IN else Edge.TOP
+        flat = flat_hand(EDGES_OF[Lay.SPRUNG], side, edge, 31.62, 33.86)
+        upright = nested_hand(Lay.SPRUNG, side, edge, 45.0)
+        return End(Joint.MITER, angle, 31.62, 33.86, 45.0, edge, corner, flat, upright)
     if position is Position.CEILING:
-        return End(Joint.MITER, angle, 45.0, 0.0, None, Edge.WALL if corner is IN else Edge.ROOM, corner)
+        edge = Edge.WALL if corner is IN else Edge.ROOM
+        return End(
+            Joint.MITER, angle, 45.0, 0.0, None, edge, corner, flat_hand(EDGES_OF[Lay.CEILING], side, edge, 45.0, 0.0)
+        )
     return End(Joint.BUTT, angle, None, None, None, None, corner)
 
 
@@ -113,7 +121,7 @@ def runs_and_pieces(number, walls, layers):
         before = walls[index - 1]
         for layer, (position, profile, near, far) in enumerate(layers, start=1):
             size, joints = length(text), ()
-            left, right = end(position, before[2], before[3]), end(position, corner, angle)
+            left, right = end(position, before[2], before[3], Side.LEFT), end(position, corner, angle, Side.RIGHT)
             if position is Position.CROWN and size > Length.of(144):
                 joints = (JointCard(Length.of(94), on_glue_plate=False),)
             cuts = [ZERO, *(joint.at for joint in joints), size]

@@ -59,19 +59,25 @@ def test_metric_job_is_told_in_millimeters(make_quote):
     assert "′" not in text.replace("″", "")
 
 
-def test_ends_tell_joint_corner_settings_and_long_edge(pages):
-    """A 38° crown at a square corner: 31.6 / 33.9 flat, 45 nested (saw manuals' crown table, 31.62 / 33.86)."""
+def test_ends_tell_joint_corner_settings_and_hand(pages):
+    """A 38° crown at a square corner: 31.6 / 33.9 flat, 45 nested (saw manuals' crown table, 31.62 / 33.86).
+
+    Right end inside: top against the fence, miter right; left end inside: bottom, miter left (that table, from memory).
+    """
     text = " ".join(pages)
-    assert "miter, inside 90° 31.6° / 33.9° nested 45° long on bottom edge" in text
+    assert "miter, inside 90° long on bottom edge 31.6° R / 33.9° top to fence nested 45° R" in text
+    assert "miter, inside 90° long on bottom edge 31.6° L / 33.9° bottom to fence nested 45° L" in text
+    assert "long on wall edge 45° R / 0° room to fence" in text
+    assert "The blade leans left" in text
     assert "miter, outside 90°" in text
     assert "long on top edge" in text
-    assert "scarf 0° / 45°" in text
+    assert "scarf long on bottom edge 0° / 45°" in text
 
 
 def test_room_page_says_what_stands_on_the_sheet(pages):
     """Openings with size and place, notes of room, opening and feature, and where wood is missing."""
     text = " ".join(pages)
-    for words in ("window 36″", "5′ 10″ from left", "opens in", "Sloped floor by wall B.", "centered on the beam",
+    for words in ("window 1 36″", "window 1 B 36″ × 6′ 8″, sill 30″ 5′ 10″", "opens in", "Sloped floor by wall B.", "centered on the beam",
                   "no wood found", "Hatched stretches", "Find them before nailing."):  # fmt: skip
         assert words in text
 

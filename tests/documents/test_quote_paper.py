@@ -47,7 +47,7 @@ def test_date_is_the_day_in_the_firms_time_zone(pages):
 
 def test_scope_takes_two_sentences_and_a_word_on_options(pages):
     """What goes where and what the price covers; the medallion is named too."""
-    assert "We supply and install Three-piece crown (57 ft) and medallion in Attic study." in pages[0]
+    assert "We supply and install Three-piece crown (57 ft) and 1 ceiling medallion in Attic study." in pages[0]
 
 
 def test_every_page_says_which_paper_it_is(pages):

@@ -60,7 +60,7 @@ def test_piece_has_the_lengths_and_settings_told(quote, journey):
 
 def test_board_adds_up_as_told(quote, journey):
     """The board that carries the piece holds pieces, kerf and waste of the lengths told, and nothing is lost."""
-    board = next(pattern for each in quote.boards for pattern in each.patterns if "1-15" in pattern.pieces)
+    board = next(pattern for each in quote.boards for pattern in each.patterns if "1-19" in pattern.pieces)
     lengths = {piece.mark: piece.long_point.snapped().inches for piece in quote.pieces}
     cut = sum(lengths[mark] for mark in board.pieces)
     assert cut + board.kerf.inches + board.waste.inches + board.offcut.inches == board.length.inches

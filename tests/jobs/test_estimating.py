@@ -38,6 +38,26 @@ def test_an_unknown_assembly_is_told_beside_a_bad_length(checked: CheckedList) -
     assert faults == [("Walls!C3", "length-not-understood"), ("Trim!C3", "assembly-unknown")]
 
 
+def test_an_unknown_casing_is_told_even_in_a_faulty_room(checked: CheckedList) -> None:
+    """An opening's casing that the price list lacks is told beside a bad length of the same room."""
+    document = sample_document()
+    document["rooms"][0]["walls"][0]["length"] = "twelve"
+    opening = {
+        "wall": "B",
+        "kind": "door",
+        "from_left": "24",
+        "width": "32",
+        "height": "80",
+        "casing": "Casing of glass",
+    }
+    document["rooms"][0]["openings"] = [opening]
+    made = estimate_of(understood(sheet_reading(Document(document))), checked.price_list, "id", NOW)
+    assert isinstance(made, Refused)
+    told = {(problem.pointer, problem.code) for problem in made.problems if problem.is_error}
+    assert ("/rooms/0/openings/0/casing", Code.ASSEMBLY_UNKNOWN) in told
+    assert ("/rooms/0/walls/0/length", Code.LENGTH_NOT_UNDERSTOOD) in told
+
+
 def test_a_sound_room_is_measured_beside_a_faulty_one(checked: CheckedList) -> None:
     """With one room unreadable, another that does not close is still told, at its own place."""
     document = sample_document()
@@ -148,10 +168,13 @@ def test_a_lists_name_forgives_case_and_spaces(text: str, name: str) -> None:
 
 def test_files_are_a_draft_without_a_number() -> None:
     """What the command line writes: office JSON with number null, and two PDFs."""
-    files = quote_files(Workbook(sheet("rectangle.xlsx")), Workbook(sheet("price_list.xlsx")), "an id", NOW)
+    files = quote_files(
+        Workbook(sheet("rectangle.xlsx")), Workbook(sheet("price_list.xlsx")), "spring prices", "an id", NOW
+    )
     assert not isinstance(files, Refused)
     quote = json.loads(files["quote.json"])
     assert (quote["number"], quote["status"], quote["id"]) == (None, "draft", "an id")
+    assert quote["price_list"]["name"] == "spring prices"
     assert "direct_cost" in quote["totals"]
     assert files["quote.pdf"].startswith(b"%PDF-")
     assert files["field-sheet.pdf"].startswith(b"%PDF-")
@@ -159,6 +182,6 @@ def test_files_are_a_draft_without_a_number() -> None:
 
 def test_a_faulty_price_list_is_told_before_the_sheet() -> None:
     """Files asked for with a room sheet as price list are refused with the list's faults."""
-    made = quote_files(Workbook(sheet("rectangle.xlsx")), Workbook(sheet("rectangle.xlsx")), "id", NOW)
+    made = quote_files(Workbook(sheet("rectangle.xlsx")), Workbook(sheet("rectangle.xlsx")), "standard", "id", NOW)
     assert isinstance(made, Refused)
     assert Code.TAB_MISSING in {problem.code for problem in made.problems}

@@ -10,34 +10,9 @@ from shapely.geometry import LineString, Polygon
 
 from service.estimate.takeoff.framing import joist_lines
 from service.firm import Position
-from tests.invented import bay, inches, joists, l_shape, order, rectangle, room, run_of, runs_in, shape, wall
+from tests.invented import ROOMS, inches, joists, l_shape, order, rectangle, run_of, runs_in, shape
 
 FAR = 10_000.0
-
-
-def _octagon():
-    return room(*(wall(name, "5'", angle=135.0) for name in "ABCDEFGH"))
-
-
-def _cut_corner():
-    slant = f"{math.hypot(30, 30):.6f}"
-    return room(
-        wall("A", "90", angle=135.0), wall("B", slant, angle=135.0), wall("C", "90"), wall("D", "120"), wall("E", "120")
-    )
-
-
-def _column():
-    return room(*(wall(name, "16", "outside") for name in "ABCD"))
-
-
-ROOMS = {
-    "rectangle": rectangle,
-    "L": l_shape,
-    "bay": bay,
-    "octagon": _octagon,
-    "cut corner": _cut_corner,
-    "column": _column,
-}
 
 
 def _offset_line(item, place: int, offset: float) -> LineString:
@@ -80,40 +55,6 @@ def test_mitered_runs_are_as_long_as_intersected_offset_lines_say(name, assembly
         left = min(_left_corner(plan, place, edge, edge) for edge in edges)
         right = max(_corner(plan, place, edge, edge) for edge in edges)
         assert float(run.length) == pytest.approx(right - left, abs=1 / 100)
-
-
-@pytest.mark.parametrize("offset", [0.5, 2.847, 5.5, 8.0])
-@pytest.mark.parametrize("name", ["rectangle", "L", "octagon", "cut corner"])
-def test_area_inside_an_offset_agrees_with_a_mitered_buffer(name, offset):
-    """The polygon of intersected offset lines has the area of shapely's inward buffer with mitered joins."""
-    plan = shape(ROOMS[name]())
-    outline = Polygon(plan.points)
-    count = len(plan.room.walls)
-    corners = [
-        _offset_line(plan, k, offset).intersection(_offset_line(plan, (k + 1) % count, offset)) for k in range(count)
-    ]
-    inside = Polygon([(point.x, point.y) for point in corners])
-    assert inside.area == pytest.approx(outline.buffer(-offset, join_style="mitre", mitre_limit=50).area, rel=1e-6)
-
-
-@pytest.mark.parametrize("name", ROOMS)
-def test_a_ring_of_runs_is_shorter_than_its_walls_by_the_corners(name):
-    """Σ(L − edge at offset o) = 2·o·Σcot(θ/2): the sum over walls of what the far edge loses. (Geometry.)"""
-    item = ROOMS[name]()
-    plan = shape(item)
-    runs = runs_in(item, order("crown alone mitered"))
-    offset = float(runs[0].far)
-    lost = 0.0
-    for place, measured in enumerate(item.walls):
-        lost += float(measured.length) - (
-            _corner(plan, place, offset, offset) - _left_corner(plan, place, offset, offset)
-        )
-    expected = 2 * offset * sum(1 / math.tan(math.radians(angle / 2)) for angle in plan.interior_deg)
-    assert lost == pytest.approx(expected, abs=0.05)
-    for run, measured in zip(runs, item.walls, strict=True):
-        near_is_wall = run.near.inches == 0
-        assert near_is_wall
-        assert run.wall == measured.name
 
 
 def test_neighbors_with_boards_of_different_thickness_meet_where_their_lines_cross():

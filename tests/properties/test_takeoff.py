@@ -8,9 +8,10 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from service.survey import CornerKind
+from service.problems import Problems
+from service.survey import CornerKind, InsideJoint
 from service.units import Length
-from tests.invented import order, room, runs_in, wall
+from tests.invented import PROFILES, SETTINGS, opening, order, rectangle, room, runs_in, wall
 
 sizes = st.integers(min_value=60, max_value=400).map(lambda n: Length.of(n) / 2)
 
@@ -89,3 +90,29 @@ def test_a_longer_wall_never_gets_less_backing(item, more):
     for one, other in zip(before, after, strict=True):
         assert other.length >= one.length
         assert len(other.backing.at) >= len(one.backing.at)
+
+
+@st.composite
+def doored_walls(draw):
+    """Doors on one 40' wall, cased or not, in order, apart by at least 8"."""
+    doors, at = [], Length.of(0)
+    for number in range(draw(st.integers(min_value=1, max_value=4))):
+        at += Length.of(draw(st.integers(min_value=64, max_value=400))) / 8
+        width = Length.of(draw(st.integers(min_value=96, max_value=480))) / 8
+        casing = draw(st.sampled_from(["casing", "butted casing", None]))
+        item = opening("A", draw(st.sampled_from(["door", "cased opening"])), "0", "1", "80", casing=casing)
+        doors.append(replace(item, pointer=f"/rooms/0/openings/{number}", from_left=at, width=width))
+        at += width
+    return tuple(doors)
+
+
+@settings(max_examples=50, deadline=None)
+@given(doored_walls(), st.sampled_from(["rail", "base"]))
+def test_a_run_and_the_openings_it_skips_are_the_wall(doors, name):
+    """Rail or base of a wall, with the openings and their casings and reveals between, is as long as the wall."""
+    item = rectangle("40'", openings=doors)
+    height = Length.of(36) if name == "rail" else None
+    runs = runs_in(item, order(name, height=height, inside_joint=InsideJoint.MITER), problems=Problems())
+    margin = PROFILES["casing 3"].width + SETTINGS.casing_reveal
+    skipped = sum((door.width + (margin * 2 if door.casing else margin * 0) for door in doors), Length.of(0))
+    assert sum((run.length for run in runs if run.wall == "A" and run.is_along_wall), skipped) == Length.of(480)

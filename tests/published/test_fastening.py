@@ -13,11 +13,14 @@ from service.estimate.materials.counts import nails_across
 from service.estimate.materials.holding import withdrawal_lb_per_in
 from service.estimate.materials.nails import least_penetration
 from service.estimate.materials.packages import with_waste
+from service.estimate.materials.places import Place, nail_groups
 from service.estimate.materials.pounds import count_per_lb, penny_length, pounds_of, steel_count_per_lb
+from service.estimate.takeoff.model import Member
 from service.firm import Position
 from service.units import ZERO, Length
-from tests.materials.examples import BASE, BOARD, BOOK, CROWN, IN, RULES, D, centers, only, run
+from tests.materials.examples import BASE, BOARD, BOOK, CROWN, IN, RULES, SQUARE, D, centers, only, room, run
 
+CASING = replace(BASE, name="casing", width=IN("3.25"), thickness=IN("0.6875"))
 STEEL = Fraction(BOOK.value("fastening.steel-weight"))
 
 
@@ -43,6 +46,17 @@ def test_nails_of_a_floor_of_boards():
 def test_base_has_two_nails_at_each_stud():
     """Two finish nails hold a base at each stud (NAVEDTRA 14044 chapter 6, public domain)."""
     assert only(run(Position.BASE, BASE, at=centers(16, 144))).nail_count == 2 * 9
+
+
+@pytest.mark.parametrize(("inches", "pairs"), [(16, 2), (32, 3), (80, 6), (81, 7), (96, 7)])
+def test_casing_is_nailed_in_pairs(inches, pairs):
+    """Casing is nailed in pairs about 16 in apart, one nail to the jamb and one to the trimmer of each pair.
+
+    Source: NAVEDTRA 14044 chapter 6 (public domain): "about" is taken as a most, so 80 in has six pairs exactly.
+    """
+    leg = run(Position.CASING, CASING, inches, member=Member.LEFT_LEG, opening=1, left=SQUARE, right=SQUARE)
+    groups = nail_groups(Place(leg, room(), 0), RULES.nails)
+    assert [(group.use, group.count) for group in groups] == [("casing to jamb", pairs), ("casing to trimmer", pairs)]
 
 
 def test_ceiling_molding_is_nailed_to_plate_and_joists():

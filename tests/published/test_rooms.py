@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
 
-from service.estimate.rooms.shape import needed_angle_sum
-from service.estimate.rooms.walk import compass_adjusted, shoelace_area
+from service.estimate.rooms.walk import compass_adjusted, needed_angle_sum, shoelace_area
 from service.estimate.takeoff.seats import drop, projection
 from service.firm import Position
 from tests.invented import inches, order, rectangle, run_of, runs_in, shape
@@ -55,3 +55,19 @@ def test_the_compass_rule_moves_each_corner_in_proportion_to_the_distance_walked
 def test_area_of_the_rectangle():
     """A 12' × 14' room has 168 sq ft."""
     assert shape(rectangle()).area_sqft == pytest.approx(168)
+
+
+def test_a_traverse_is_balanced_and_its_area_found_by_double_meridian_distances():
+    """Three courses N 300, E 400 and back 500, off by 0.12 in latitude and −0.24 in departure.
+
+    Compass rule: the correction of a course is to the whole error as its length to the perimeter (1,200):
+    latitudes −.03, −.04, −.05, departures +.06, +.08, +.10. Balanced: 300.09, −.04, −300.05 and .06, 399.84,
+    −399.90. Double meridian distances .06, 399.96, 399.90 times latitudes: 18.0054 − 15.9984 − 119,989.995, half
+    of which is the area, 59,993.994. (Rule: Bowditch, 1808; method of any surveying manual; both from memory, the
+    figures worked by hand.)
+    """
+    walked = [(0.0, 0.0), (0.0, 300.12), (399.76, 300.12), (-0.24, 0.12)]
+    balanced = compass_adjusted(walked, [300.0, 400.0, 500.0])
+    steps = [(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in itertools.pairwise(balanced)]
+    assert steps == [pytest.approx(step) for step in ((0.06, 300.09), (399.84, -0.04), (-399.90, -300.05))]
+    assert shoelace_area(balanced[:-1]) == pytest.approx(59_993.994, abs=5e-4)

@@ -6,7 +6,9 @@ import math
 
 import pytest
 
-from service.estimate.takeoff.saw import Lay, settings, sprung_bevel_deg, sprung_miter_deg
+from service.estimate.takeoff.hand import EDGES_OF, flat_hand, nested_hand
+from service.estimate.takeoff.model import Edge, Hand, Side
+from service.estimate.takeoff.saw import Lay, off_square, settings, sprung_bevel_deg, sprung_miter_deg
 
 
 @pytest.mark.parametrize(
@@ -53,6 +55,53 @@ def test_the_blade_plane_put_back_in_the_room_is_vertical_and_halves_the_corner(
     assert up == pytest.approx(0, abs=3e-4)
     assert math.degrees(math.atan2(abs(into_room), along)) == pytest.approx(90 - corner / 2, abs=0.02)
     assert nested == pytest.approx(90 - corner / 2, abs=0.005)
+
+
+LEFT, RIGHT = Side
+
+
+@pytest.mark.parametrize(
+    ("end", "long_edge", "at_fence", "swung", "kept"),
+    [
+        # Compound saw instruction manuals, crown table for molding lying flat, blade tilted left (from memory):
+        # left side inside: top against fence, miter right, save left end; right side inside: bottom, left, save left;
+        # left side outside: bottom, left, save right end; right side outside: top, right, save right.
+        (RIGHT, Edge.BOTTOM, Edge.TOP, RIGHT, LEFT),
+        (LEFT, Edge.BOTTOM, Edge.BOTTOM, LEFT, LEFT),
+        (RIGHT, Edge.TOP, Edge.BOTTOM, LEFT, RIGHT),
+        (LEFT, Edge.TOP, Edge.TOP, RIGHT, RIGHT),
+    ],
+    ids=["inside, left side", "inside, right side", "outside, left side", "outside, right side"],
+)
+def test_crown_lying_flat_is_held_as_the_printed_table_says(end, long_edge, at_fence, swung, kept):
+    """The piece left of a corner has its right end there; an inside corner's long point is on the bottom edge."""
+    hand = flat_hand(EDGES_OF[Lay.SPRUNG], end, long_edge, 31.62, 33.86)
+    assert hand == Hand(swung, LEFT, at_fence, Edge.FACE, kept)
+
+
+@pytest.mark.parametrize(
+    ("end", "long_edge", "swung", "kept"),
+    [
+        # Compound saw instruction manuals, crown between fence and table, upside down (from memory):
+        # inside, left side: miter right, save right; right side: left, save left;
+        # outside, left side: miter left, save right; right side: right, save left.
+        (RIGHT, Edge.BOTTOM, RIGHT, RIGHT),
+        (LEFT, Edge.BOTTOM, LEFT, LEFT),
+        (RIGHT, Edge.TOP, LEFT, RIGHT),
+        (LEFT, Edge.TOP, RIGHT, LEFT),
+    ],
+)
+def test_nested_crown_is_held_as_the_printed_table_says(end, long_edge, swung, kept):
+    """Ceiling edge on the table, wall edge up against the fence: the table swings and the piece is kept as printed."""
+    hand = nested_hand(Lay.SPRUNG, end, long_edge, 45.0)
+    assert hand == Hand(swung, None, Edge.BOTTOM, Edge.BOTTOM, kept)
+
+
+def test_an_end_butted_off_square_is_a_miter_that_leans_as_much():
+    """Against a wall at 80° the cut leans 10°: plain on a board, compound on a sprung molding lying flat. (Geometry.)"""
+    assert off_square(Lay.CEILING, 80.0) == (10.0, 0.0, None)
+    assert off_square(Lay.WALL, 280.0) == (0.0, 10.0, 10.0)
+    assert off_square(Lay.SPRUNG, 100.0, 38.0) == settings(Lay.SPRUNG, 160.0, 38.0)
 
 
 def test_boards_take_a_plain_miter_or_a_plain_bevel():

@@ -15,6 +15,7 @@ PRINTED = [
     ("fastening.nails-per-wide-joint", "3", "EN0069A section 4-9 (public domain)"),
     ("fastening.wide-above", "8", "EN0069A section 4-9 (public domain)"),
     ("fastening.nails-per-stud", "2", "NAVEDTRA 14044 chapter 6 (public domain)"),
+    ("fastening.casing-nail-spacing", "16", "NAVEDTRA 14044 chapter 6 (public domain): pairs about 16 in apart"),
     ("waste.nails", "0.20", "EN0069A table 4-1 (public domain)"),
     ("fastening.penetration-diameters", "6", "NDS 2018 section 12.1.6.4"),
     ("fastening.withdrawal-constant", "1380", "NDS 2018 Table 12.2C, FPL-RN-093"),
@@ -37,6 +38,18 @@ PRINTED = [
     ("features.fan-marked-weight", "35", "NEC 314.27(C), 422.18"),
     ("features.fan-independent-weight", "70", "NEC 314.27(C), 422.18"),
     ("features.light-independent-weight", "50", "NEC 314.27(A), from memory"),
+    ("features.fan-small-area", "75", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-small-least", "29", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-small-most", "36", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-medium-area", "144", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-medium-least", "36", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-medium-most", "42", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-large-area", "225", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-large-least", "44", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-large-most", "44", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-great-area", "400", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-great-least", "50", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("features.fan-great-most", "54", "ENERGY STAR, older table, seen second hand, from memory"),
 ]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from datetime import UTC, date, datetime
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import pytest
@@ -15,6 +16,7 @@ from service.estimate.quote.assembly import assembled
 from service.estimate.quote.model import Heading, PlanLine, Quote, RoomCard, Status
 from service.estimate.quote.room_cards import area, room_cards, studs_within
 from service.estimate.rooms import RoomRules, RoomShape, shaped_rooms
+from service.estimate.takeoff.model import Member
 from service.firm import Notice
 from service.problems import Code, Problems
 from service.survey import CeilingFeature, CornerKind, ExtraKind, FeatureKind, Opening, OpeningKind, Room, Studs
@@ -46,8 +48,12 @@ HEADING = Heading(
 )
 PIECES = (piece("A1", 60), piece("A2", 30), piece("B1", 45, 2, "Den"))
 HALL = room(
-    openings=(Opening("/rooms/0/openings/0", "B", OpeningKind.DOOR, inches(20), inches(32), inches(80)),),
-    ceiling=(CeilingFeature("/rooms/0/ceiling/0", FeatureKind.LIGHT, "pendant"),),
+    openings=(
+        Opening(
+            "/rooms/0/openings/0", "B", OpeningKind.DOOR, inches(20), inches(32), inches(80), None, "plain", None, 2
+        ),
+    ),
+    ceiling=(CeilingFeature("/rooms/0/ceiling/0", FeatureKind.LIGHT, "pendant", inches(14), weight_lb=Decimal(9)),),
 )
 
 
@@ -185,7 +191,20 @@ def test_openings_and_features_stand_as_measured() -> None:
     """A door and a pendant of the sheet are on its room's card."""
     card = quote().rooms[0]
     assert [(item.wall, item.kind, item.from_left) for item in card.openings] == [("B", OpeningKind.DOOR, inches(20))]
-    assert [(item.feature, item.item) for item in card.features] == [(FeatureKind.LIGHT, "pendant")]
+    assert [(item.casing, item.style, item.sides) for item in card.openings] == [("plain", None, 2)]
+    (light,) = card.features
+    assert (light.feature, light.item, light.diameter, light.weight_lb) == (
+        FeatureKind.LIGHT, "pendant", inches(14), Decimal(9),
+    )  # fmt: skip
+
+
+def test_a_member_around_an_opening_says_so() -> None:
+    """Member, opening, side and height band of a leg stand on its card; the next run is one along the wall."""
+    leg = run(member=Member.RIGHT_LEG, opening=1, side=2, high=inches(83))
+    rooms = room_cards(shapes(HALL), (leg, run(2)), plan(PIECES))
+    around, along = rooms[0].runs
+    assert (around.member, around.opening, around.side, around.high) == (Member.RIGHT_LEG, 1, 2, inches(83))
+    assert (around.is_along_wall, along.is_along_wall, along.opening) == (False, True, None)
 
 
 def test_warnings_and_notes_travel_with_the_quote() -> None:

@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from service.estimate.materials.model import FeatureFitting
 from service.estimate.quote.assumptions import assumptions
 from service.estimate.quote.work import Work, listed
-from service.firm import Position
-from service.survey import CeilingFeature, ExtraKind, FeatureKind, FinishOrder
+from service.firm import Position, Supply, SupplyKind
+from service.survey import CeilingFeature, ExtraKind, FeatureKind, FinishOrder, Opening, OpeningKind
 from service.trade.book import Grade, TradeBook, shipped_book
 from service.units import Length
 from tests.price.examples import (
@@ -20,6 +21,7 @@ from tests.price.examples import (
     extra,
     fastening,
     hours,
+    inches,
     labor,
     materials,
     plan,
@@ -164,6 +166,38 @@ def test_a_fan_hangs_from_a_box_taken_to_be_sound() -> None:
     fan = CeilingFeature("/rooms/0/ceiling/0", FeatureKind.FAN)
     job = work(survey=survey(rooms=(room(ceiling=(fan,)), room("Den", 2))))
     assert "the box in Hall is taken to be sound" in said("Electrician and permits", job)
+
+
+def test_new_casing_takes_the_jambs_as_they_are() -> None:
+    """Jamb extensions are left out where casing is ordered; a door without casing keeps the one that stands."""
+    cased = run(layer=replace(run().layer, position=Position.CASING))
+    bare = Opening("/rooms/0/openings/0", "A", OpeningKind.DOOR, inches(20), inches(32), inches(80))
+    job = work(runs=(cased,), survey=survey(rooms=(room(openings=(bare,)), room("Den", 2))))
+    assert "or the casing that stands where none is ordered; jambs are taken as set" in said("Ends at casings", job)
+    assert "jamb extensions" not in said("Ends at casings", work())
+
+
+def test_what_hangs_on_the_ceiling_is_said_where_something_does() -> None:
+    """Hanging is included, the old one stays at the house, and what the list doesn't hold is supplied by others."""
+    fan = CeilingFeature("/rooms/0/ceiling/0", FeatureKind.FAN, remove_existing=True)
+    disk = CeilingFeature("/rooms/0/ceiling/1", FeatureKind.MEDALLION)
+    shelf = Supply("F", "Fan", SupplyKind.FAN, Decimal(1), "each", Decimal("90.00"))
+    hung = (FeatureFitting(fan, 1, shelf), FeatureFitting(disk, 1, None))
+    rooms = (room(ceiling=(fan, disk)), room("Den", 2))
+    job = work(survey=survey(rooms=rooms), materials=replace(materials(), features=hung))
+    assert said("On the ceiling", job) == (
+        "On the ceiling: hanging the fan and the medallion (Hall) is included; so is taking down the old fan (Hall), left "
+        "at the house; supplied by others: the medallion (Hall)."
+    )
+    assert not any(item.text.startswith("On the ceiling") for item in assumptions(work()))
+
+
+def test_a_licensed_electrician_is_extra_where_something_is_wired() -> None:
+    """Where a fan hangs, his visit is said to be extra; where nothing hangs he is not spoken of."""
+    fan = CeilingFeature("/rooms/0/ceiling/0", FeatureKind.FAN)
+    job = work(survey=survey(rooms=(room(ceiling=(fan,)), room("Den", 2))))
+    assert "licensed electrician to disconnect or connect, that visit is extra" in said("Electrician and permits", job)
+    assert "licensed" not in said("Electrician and permits", work())
 
 
 def test_cure_is_mentioned_where_something_is_glued() -> None:

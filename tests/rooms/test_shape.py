@@ -32,14 +32,13 @@ def test_a_small_gap_is_taken_and_spread():
     assert item.points[0] == item.points[-1]
 
 
-def test_a_larger_gap_warns_and_names_the_walls_along_it():
-    """Two inches missing along x: walls A and C are named with the size to the eighth."""
+def test_a_larger_gap_warns():
+    """Two inches missing along x: a warning, and the room does not count as closed."""
     problems = Problems()
     item = shape(room(wall("A", "12'"), wall("B", "14'"), wall("C", "12' 2\""), wall("D", "14'")), problems)
-    (problem,) = problems
-    assert (problem.code, problem.severity) == (Code.ROOM_DOES_NOT_CLOSE, Severity.WARNING)
-    assert "wall A may be 2″ short" in problem.detail
-    assert "wall C may be 2″ long" in problem.detail
+    assert [(p.code, p.severity, p.pointer) for p in problems] == [
+        (Code.ROOM_DOES_NOT_CLOSE, Severity.WARNING, "/rooms/0/walls")
+    ]
     assert not item.closure.is_closed
 
 
@@ -47,17 +46,6 @@ def test_a_gap_above_three_inches_and_one_percent_is_refused():
     """A foot missing in a 52 ft perimeter refuses the sheet, pointing at the room's walls."""
     found = codes(room(wall("A", "11'"), wall("B", "14'"), wall("C", "12'"), wall("D", "14'")))
     assert found == [(Code.ROOM_DOES_NOT_CLOSE, Severity.ERROR, "/rooms/0/walls")]
-
-
-def test_a_misread_corner_is_named_with_its_likely_reading():
-    """A 90° corner read as 87 in an L is found: the suspects name it and 90°."""
-    item = l_shape()
-    walls = list(item.walls)
-    walls[1] = replace(walls[1], angle_deg=87.0)
-    problems = Problems()
-    shape(replace(item, walls=tuple(walls)), problems)
-    text = next(p.detail for p in problems if p.code is Code.ROOM_DOES_NOT_CLOSE)
-    assert "the corner after wall B may be nearer 90.0° than 87°" in text
 
 
 def test_angles_that_do_not_add_up_are_refused():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from copy import deepcopy
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from fractions import Fraction
@@ -12,10 +13,10 @@ from service.estimate.cuts.model import CutGroup, Cutting, Pattern, Piece, Profi
 from service.estimate.labor.model import Factor, LaborRow
 from service.estimate.price.model import Line, LineKind, ScheduledPayment, Totals
 from service.estimate.quote import model
-from service.estimate.takeoff.model import Edge, End, Joint, Span
+from service.estimate.takeoff.model import Edge, End, Hand, Joint, Member, Side, Span
 from service.firm import Position
 from service.problems import Cell, Code, Problem, Severity
-from service.survey import CornerKind, FeatureKind, OpeningKind
+from service.survey import BoxRating, CornerKind, FeatureKind, OpeningKind, WindowStyle
 from service.units import Length, Units
 
 Document = dict[str, Any]
@@ -175,7 +176,11 @@ def inches(value: str) -> Length:
     return Length(Fraction(value))
 
 
-END = End(Joint.MITER, 90.0, 31.62, 33.86, 45.0, Edge.BOTTOM, CornerKind.OUTSIDE)
+END = End(
+    Joint.MITER, 90.0, 31.62, 33.86, 45.0, Edge.BOTTOM, CornerKind.OUTSIDE,
+    hand=Hand(Side.LEFT, Side.LEFT, Edge.BOTTOM, Edge.FACE, Side.LEFT),
+    nested_hand=Hand(Side.LEFT, None, Edge.BOTTOM, Edge.BOTTOM, Side.LEFT),
+)  # fmt: skip
 PLAIN_END = End(Joint.SQUARE)
 PIECE = Piece(
     mark="D1-3", run=1, room=1, room_name="Dining", wall="A", assembly="Two-part crown", layer=2, position=Position.CROWN,
@@ -197,12 +202,28 @@ def _room() -> model.RoomCard:
         unbacked_stretches=(Span(inches("40"), inches("52")),), joints=(model.JointCard(inches("62"), on_glue_plate=True),),
         pieces=("D1-3",),
     )  # fmt: skip
+    leg = replace(
+        run, number=2, layer=1, position=Position.CASING, member=Member.LEFT_LEG, opening=1, side=2, low=inches("6"),
+        high=inches("83.4375"), joints=(), pieces=(), backed_at=(), unbacked_stretches=(),
+    )  # fmt: skip
     return model.RoomCard(
         number=1, name="Dining", area_sqft=D("168.00"), area_is_approximate=False, perimeter=inches("624"),
         ceiling_height=inches("97"), closure=model.ClosureCard(closed=True, gap=inches("0.25"), suspects=("wall B",)),
         walls=(model.WallCard("A", inches("168"), CornerKind.OUTSIDE, 90.0, model.PlanLine(corner, far), (inches("14.5"),), ""),),
-        openings=(model.OpeningCard("A", OpeningKind.DOOR, inches("36"), inches("36"), inches("80"), None, "old lock"),),
-        joists=(model.PlanLine(corner, far),), runs=(run,), features=(model.FeatureCard(FeatureKind.FAN, "FAN-52", ""),),
+        openings=(
+            model.OpeningCard("A", OpeningKind.DOOR, inches("36"), inches("36"), inches("80"), None, "old lock", "Casing", None, 2),
+            model.OpeningCard(
+                "A", OpeningKind.WINDOW, inches("90"), inches("30"), inches("80"), inches("24"), "", "Casing",
+                WindowStyle.PICTURE_FRAME,
+            ),
+        ),
+        joists=(model.PlanLine(corner, far),), runs=(run, leg),
+        features=(
+            model.FeatureCard(
+                FeatureKind.FAN, "FAN-52", "", inches("52"), D("31.5"), inches("12.25"), remove_existing=True,
+                box_rated_for_fan=BoxRating.YES, nearest_wall=inches("84"),
+            ),
+        ),
         notes="",
     )  # fmt: skip
 

@@ -16,6 +16,7 @@ from marshmallow import ValidationError
 
 from schemas.fields.answers import length_read, timestamp_text
 from schemas.quote import quote_document, quote_from
+from service.survey import BoxRating
 from service.units import Length, Units
 from tests.schemas.examples import END, PIECE, inches, quote
 
@@ -106,6 +107,8 @@ def test_values_are_spelled_as_the_contract_says() -> None:
     assert piece["left"] == {
         "joint": "miter", "corner": "outside", "corner_deg": 90.0, "miter_deg": 31.62, "bevel_deg": 33.86,
         "nested_miter_deg": 45.0, "long_edge": "bottom",
+        "hand": {"swing": "left", "tilt": "left", "fence_edge": "bottom", "up": "face", "keep": "left"},
+        "nested_hand": {"swing": "left", "tilt": None, "fence_edge": "bottom", "up": "bottom", "keep": "left"},
     }  # fmt: skip
     assert set(piece["right"].values()) == {"square", None}
     assert document["lines"][0]["amount"] == {"amount": "56.89", "currency": "USD"}
@@ -202,6 +205,51 @@ def test_documents_are_added_by_the_caller() -> None:
     assert quote_document(quote(), office=True)["documents"] == {}
     given_ones = {"pdf": "/v1/quotes/x/quote.pdf"}
     assert quote_document(quote(), office=True, documents=given_ones)["documents"] == given_ones
+
+
+def test_casing_and_features_are_spelled_out() -> None:
+    """Members around openings name themselves and their opening; features carry size, weight, drop and place."""
+    room = quote_document(quote(), office=False)["rooms"][0]
+    leg = room["runs"][1]
+    assert [leg[name] for name in ("member", "opening", "side", "low_in", "high_in")] == [
+        "left leg",
+        1,
+        2,
+        "6",
+        "83.4375",
+    ]
+    assert [room["runs"][0][name] for name in ("member", "opening", "side", "low_in")] == ["along", None, 1, None]
+    cased = [(item["casing"], item["style"], item["sides"]) for item in room["openings"]]
+    assert cased == [("Casing", None, 2), ("Casing", "picture frame", 1)]
+    fan = room["features"][0]
+    assert (fan["diameter_in"], fan["weight_lb"], fan["hangs_down_in"], fan["nearest_wall_in"]) == (
+        "52",
+        31.5,
+        "12.25",
+        "84",
+    )
+    assert (fan["remove_existing"], fan["box_rated_for_fan"]) == (True, "yes")
+
+
+def test_a_quote_stored_before_casings_still_reads() -> None:
+    """Members added later are missing from an old document: each takes the value that says nothing."""
+    document = quote_document(quote(), office=True)
+    room = document["rooms"][0]
+    for run in room["runs"]:
+        for name in ("member", "opening", "side", "low_in", "high_in"):
+            del run[name]
+    for opening in room["openings"]:
+        for name in ("casing", "style", "sides"):
+            del opening[name]
+    for feature in room["features"]:
+        for name in set(feature) - {"feature", "item", "notes"}:
+            del feature[name]
+    card = quote_from(document).rooms[0]
+    assert all(run.is_along_wall and run.opening is None and run.low is None and run.side == 1 for run in card.runs)
+    assert all((item.casing, item.style, item.sides) == ("", None, 1) for item in card.openings)
+    (fan,) = card.features
+    assert (fan.diameter, fan.weight_lb, fan.hangs_down, fan.nearest_wall) == (None, None, None, None)
+    assert (fan.remove_existing, fan.box_rated_for_fan) == (False, BoxRating.UNKNOWN)
 
 
 def test_a_document_without_its_members_is_refused() -> None:

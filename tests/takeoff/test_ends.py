@@ -121,7 +121,7 @@ def test_where_the_next_wall_has_none_the_run_stops_square_inside_and_returns_ou
 
 def test_a_crown_stops_at_the_board_on_a_wall_without_crown():
     """Crown on A alone between boards on B and D: it runs to the boards' faces."""
-    runs = runs_in(rectangle(), order("crown alone", ("A",)), order("built-up", ("B", "D")), problems=Problems())
+    runs = runs_in(rectangle(), order("crown alone", ("A",)), order("wall board", ("B", "D")))
     assert run_of(runs, "A", Position.CROWN).cut_length == inches("12'") - inches("3/4") * 2
 
 
@@ -183,3 +183,13 @@ def test_within_the_saw_limits_nothing_is_noted():
     firm = replace(SETTINGS, saw_miter_limit_deg=50.0, saw_bevel_limit_deg=45.0)
     runs_in(rectangle(), order("crown alone mitered"), problems=problems, firm=firm)
     assert list(problems) == []
+
+
+def test_one_crown_at_two_heights_is_butted_with_a_warning():
+    """The crown under a ceiling board on A and C and without one on B and D hangs ¾" lower: told at each corner, butted."""
+    problems = Problems()
+    runs = runs_in(rectangle(), order("built-up", ("A", "C")), order("crown alone", ("B", "D")), problems=problems)
+    told = [p for p in problems if p.code is Code.PROFILES_DO_NOT_MEET]
+    assert [p.pointer for p in told] == [f"/walls/{name}/corner" for name in "ABCD"]
+    assert "stands at different heights" in told[0].detail
+    assert run_of(runs, "A", Position.CROWN).left.joint is Joint.BUTT

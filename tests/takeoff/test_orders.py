@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from service.firm import Position
 from service.problems import Code, Problems, Severity
-from service.survey import CeilingFeature, FeatureKind, Framing
-from tests.invented import inches, joists, opening, order, rectangle, run_of, runs_in
+from service.survey import Framing
+from tests.invented import inches, joists, order, rectangle, run_of, runs_in
 
 
 def found_codes(item, *orders):
@@ -52,19 +52,6 @@ def test_a_cap_needs_a_base():
 def test_a_rail_needs_a_height():
     """A rail without Height is a missing value at the Trim row."""
     assert (Code.VALUE_MISSING, Severity.ERROR, "/trim/rail/height") in found_codes(rectangle(), order("rail"))
-
-
-def test_what_is_not_priced_is_said():
-    """Casing, cased openings and ceiling features are warnings, each at its place; nothing is dropped in silence."""
-    item = rectangle(
-        openings=(opening("A", "door", "40", "32", "80", casing="casing"),),
-        ceiling=(CeilingFeature("/rooms/0/ceiling/0", FeatureKind.MEDALLION),),
-        joists=joists("A", "8"),
-    )
-    found = found_codes(item, order("casing"), order("crown alone"))
-    assert [place for code, _, place in found if code is Code.NOT_YET_PRICED] == [
-        "/trim/casing/assembly", "/rooms/0/openings/0/casing", "/rooms/0/ceiling/0/feature",
-    ]  # fmt: skip
 
 
 def test_unknown_joists_and_studs_are_warned_of():

@@ -94,13 +94,16 @@ def _cents(choice: Choice) -> int:
 
 
 def least_need(runs: Iterable[Run], shelf: Shelf, settings: FirmSettings) -> Need:
-    """What the runs of a profile need at least; a run that fits a board of which there is no end is never spliced."""
+    """What the runs of a profile need at least.
+
+    A run that fits a board of which there is no end is never spliced, nor is trim around an opening.
+    """
     joints, wood = 0, ZERO
     whole: list[Length] = []
     for run in runs:
         whole += [return_length(run)] * sum(returned_ends(run))
         long_point = run.cut_length.snapped()
-        if long_point <= shelf.longest_unlimited:
+        if long_point <= shelf.longest_unlimited or not run.is_along_wall:
             whole.append(long_point)
             continue
         overlap = scarf_overlap(run.profile.thickness, settings.scarf_angle_deg)

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 from service.estimate.cuts.model import Piece
 from service.estimate.cuts.order import returned_ends
 from service.estimate.cuts.scarf import left_scarf, right_scarf, scarf_overlap
-from service.estimate.takeoff.model import End, Joint
+from service.estimate.takeoff.hand import EDGES_OF, flat_hand, nested_hand
+from service.estimate.takeoff.model import End, Joint, Side
 from service.estimate.takeoff.saw import RIGHT_ANGLE_DEG, lay_of, settings
 from service.survey import CornerKind
 from service.units import ZERO, Length
@@ -84,10 +85,14 @@ def _marked(cut: _Cut, run: Run, number: int) -> Piece:
 def _run_pieces(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> Iterator[_Cut]:
     left, right = returned_ends(run)
     if left:
-        yield _Cut(run.cut_start, return_length(run), ZERO, _dead_end(), _return_end(run, run.left), is_return=True)
+        yield _Cut(
+            run.cut_start, return_length(run), ZERO, _dead_end(), _return_end(run, run.left, Side.RIGHT), is_return=True
+        )
     yield from _whole(run) if not splices else _parts(run, splices, scarf_angle_deg)
     if right:
-        yield _Cut(run.cut_end, return_length(run), ZERO, _return_end(run, run.right), _dead_end(), is_return=True)
+        yield _Cut(
+            run.cut_end, return_length(run), ZERO, _return_end(run, run.right, Side.LEFT), _dead_end(), is_return=True
+        )
 
 
 def _whole(run: Run) -> Iterator[_Cut]:
@@ -101,11 +106,11 @@ def _parts(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> Itera
 
 
 def _limits(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> list[_Limit]:
-    overlap = scarf_overlap(run.profile.thickness, scarf_angle_deg)
+    overlap, lay = scarf_overlap(run.profile.thickness, scarf_angle_deg), lay_of(run.position)
     limits = [_Limit(run.cut_start, run.left_setback, run.left)]
     for splice in splices:
-        limits.append(_Limit(splice.at + overlap / 2, overlap, right_scarf(scarf_angle_deg)))
-        limits.append(_Limit(splice.at - overlap / 2, overlap, left_scarf(scarf_angle_deg)))
+        limits.append(_Limit(splice.at + overlap / 2, overlap, right_scarf(scarf_angle_deg, lay)))
+        limits.append(_Limit(splice.at - overlap / 2, overlap, left_scarf(scarf_angle_deg, lay)))
     return [*limits, _Limit(run.cut_end, run.right_setback, run.right)]
 
 
@@ -127,9 +132,10 @@ def return_length(run: Run) -> Length:
     return (run.far - run.near if stands_on_layer else run.far).snapped()
 
 
-def _return_end(run: Run, end: End) -> End:
+def _return_end(run: Run, end: End, side: Side) -> End:
     """The mitered end of a return: the mirror of the run's own end, an outside 90."""
-    saw = settings(lay_of(run.position), RIGHT_ANGLE_DEG, run.profile.spring_angle_deg)
+    lay = lay_of(run.position)
+    saw = settings(lay, RIGHT_ANGLE_DEG, run.profile.spring_angle_deg)
     return End(
         Joint.RETURN,
         corner_deg=RIGHT_ANGLE_DEG,
@@ -138,6 +144,8 @@ def _return_end(run: Run, end: End) -> End:
         nested_miter_deg=saw.nested_miter_deg,
         long_edge=end.long_edge,
         corner=CornerKind.OUTSIDE,
+        hand=flat_hand(EDGES_OF[lay], side, end.long_edge, saw.miter_deg, saw.bevel_deg),
+        nested_hand=nested_hand(lay, side, end.long_edge, saw.nested_miter_deg),
     )
 
 

@@ -42,7 +42,7 @@ TRIES_WHEN_RELAXED = 500
 def spliced(
     runs: Sequence[Run], limits: Mapping[int, Length], settings: FirmSettings, problems: Problems
 ) -> dict[int, tuple[Splice, ...]]:
-    """Splices of every run that no board holds whole, by run number.
+    """Splices of every run along a wall that no board holds whole, by run number.
 
     Fewest joints over the layers stacked on one wall, then the longest first pieces. Joints land on
     backing, or each on a glue plate where a run finds none within reach; joints of stacked layers
@@ -56,7 +56,7 @@ def spliced(
     """
     splices: dict[int, tuple[Splice, ...]] = {}
     for stack in stacks(runs):
-        long = [run for run in stack if run.cut_length.snapped() > limits[run.number]]
+        long = [run for run in stack if run.is_along_wall and run.cut_length.snapped() > limits[run.number]]
         if not long:
             continue
         wanted = [next(courses_of(run, limits[run.number], settings), None) for run in long]

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from service.estimate.cuts.boards import packed
-from service.estimate.cuts.order import title
+from service.estimate.cuts.order import sheet_place, title
 from service.estimate.cuts.pieces import pieces_of
 from service.estimate.cuts.splices import spliced
 from service.problems import Code, Problems
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Container, Mapping, Sequence
 
     from service.estimate.cuts.boards import Packing
     from service.estimate.cuts.model import Piece, Splice
@@ -58,7 +58,8 @@ def laid_out(runs: Sequence[Run], shelves: Mapping[str, Shelf], settings: FirmSe
     """
     limits = {run.number: shelves[run.profile.name].longest for run in runs}
     layout = _layout(runs, shelves, settings, limits)
-    while lower := _lowered(layout, shelves):
+    spliceable = {run.number for run in runs if run.is_along_wall}
+    while lower := _lowered(layout, shelves, spliceable):
         limits |= lower
         shorter = _layout(runs, shelves, settings, limits)
         if shorter.found.has_errors:
@@ -89,12 +90,12 @@ def _with_plan(runs: Sequence[Run], splices: Mapping[int, object], limits: Mappi
     return [run for run in runs if run.number in splices or run.cut_length.snapped() <= limits[run.number]]
 
 
-def _lowered(layout: Layout, shelves: Mapping[str, Shelf]) -> dict[int, Length]:
-    """Lower limits for the runs whose pieces found no board."""
+def _lowered(layout: Layout, shelves: Mapping[str, Shelf], spliceable: Container[int]) -> dict[int, Length]:
+    """Lower limits for the runs that may be spliced and whose pieces found no board."""
     lower: dict[int, Length] = {}
     for piece in layout.unplaced:
         limit = shelves[piece.profile].next_below(piece.long_point)
-        if limit and not piece.is_return:
+        if limit and not piece.is_return and piece.run in spliceable:
             lower[piece.run] = min(limit, lower.get(piece.run, limit))
     return lower
 
@@ -105,7 +106,7 @@ def _tell_unplaced(pieces: Sequence[Piece], runs: Sequence[Run], units: Units, p
         run = by_number[piece.run]
         problems.error(
             Code.STOCK_MISSING,
-            run.wall_pointer,
+            sheet_place(run),
             f"{title(run)}: no board of {piece.profile} is left for a piece of {piece.long_point.text(units)}.",
             help="Raise Available on the tab Stock, or offer a length without a limit.",
             found=piece.long_point.text(units),

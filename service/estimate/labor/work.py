@@ -1,4 +1,4 @@
-"""What there is to do: every driver of a task counted from the takeoff, the cut plan and the fastening."""
+"""What there is to do to trim: every driver of a task counted from the takeoff, the cut plan and the fastening."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from service.estimate.labor.stretches import covered_length
 from service.estimate.takeoff.model import Joint
 from service.estimate.takeoff.remarks import past_saw
+from service.firm import Position
 from service.survey import FinishOrder
 
 if TYPE_CHECKING:
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from service.estimate.materials.model import RunFastening
     from service.estimate.rooms import RoomShape
     from service.estimate.takeoff.model import End, Run
-    from service.firm import FirmSettings, Position
+    from service.firm import FirmSettings
     from service.units import Length
 
 _CUTS = {
@@ -48,16 +49,21 @@ class Work:
 
 
 def room_work(shape: RoomShape, runs: Iterable[Run]) -> Iterator[Work]:
-    """Set-up, layout, tear-out and clean-up of one room; nothing for a room without trim.
+    """Set-up, layout, tear-out and clean-up of one room; nothing for a room without trim or ceiling feature.
+
+    Framing is looked for behind what runs along a wall; trim around an opening follows its jamb.
 
     Args:
         shape: the room.
         runs: those of this room.
     """
     on_wall: dict[str, list[Run]] = defaultdict(list)
+    is_worked_in = bool(shape.room.ceiling)
     for run in runs:
-        on_wall[run.wall].append(run)
-    if not on_wall:
+        is_worked_in = True
+        if run.is_along_wall:
+            on_wall[run.wall].append(run)
+    if not is_worked_in:
         return
     yield Work("set-up", shape.number, Fraction(1), (shape.room.pointer,))
     for wall in shape.room.walls:
@@ -95,8 +101,14 @@ def piece_work(piece: Piece, run: Run, long_above: Length, settings: FirmSetting
         task = cut_task(end, settings)
         if task:
             yield Work(task, piece.room, Fraction(1), sources, piece.position)
-    is_long = piece.long_point > long_above
-    yield Work(f"hang-{piece.position}", piece.room, piece.long_point.feet, sources, piece.position, is_long)
+    yield _hanging(piece, run, long_above, sources)
+
+
+def _hanging(piece: Piece, run: Run, long_above: Length, sources: tuple[str, ...]) -> Work:
+    """A plinth block is one piece of work, anything else so many feet; only what runs along a wall takes two people."""
+    quantity = Fraction(1) if piece.position is Position.PLINTH else piece.long_point.feet
+    is_long = run.is_along_wall and piece.long_point > long_above
+    return Work(f"hang-{piece.position}", piece.room, quantity, sources, piece.position, is_long)
 
 
 def cut_task(end: End, settings: FirmSettings) -> str | None:

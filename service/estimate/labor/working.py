@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from service.estimate.labor.model import Labor
+from service.estimate.labor.overhead import feature_work
 from service.estimate.labor.rows import Crew, labor_rows
 from service.estimate.labor.work import Work, fastening_work, piece_work, room_work, scarf_work
 from service.money import ZERO, to_cents
@@ -55,7 +56,7 @@ def worked(
 
     Args:
         shapes: rooms; `runs` what is hung in them.
-        plan: pieces and splices; `materials` nails, blocks, edges and areas.
+        plan: pieces and splices; `materials` nails, blocks, edges, areas and what hangs on ceilings.
         survey: whether the house is occupied.
         price_list: rates, wages, conditions, crew.
         book: trade book, rule for long pieces.
@@ -97,6 +98,8 @@ def _work(
         yield scarf_work(by_number[splice.run])
     for fastening in materials.fastening:
         yield from fastening_work(fastening, by_number[fastening.run])
+    for fitting in materials.features:
+        yield from feature_work(fitting)
 
 
 def days_of(hours: Decimal, settings: FirmSettings) -> Fraction:

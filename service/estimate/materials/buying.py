@@ -1,11 +1,13 @@
-"""The materials stage: what holds, seals and coats every run, bought in whole packages."""
+"""The materials stage: what holds, seals and coats every run and ceiling feature, bought in whole packages."""
 
 from __future__ import annotations
 
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from service.estimate.materials.demands import Measure, demands_of
 from service.estimate.materials.fastening import Workbench, fastened
+from service.estimate.materials.hanging import demands_for, fittings_of
 from service.estimate.materials.model import Materials
 from service.estimate.materials.packages import packaged
 from service.estimate.materials.rules import Rules
@@ -30,10 +32,10 @@ def bought(
     book: TradeBook,
     problems: Problems,
 ) -> Materials | None:
-    """Fastening of every run and the supplies it takes.
+    """Fastening of every run and ceiling feature, and the supplies they take.
 
     Args:
-        shapes: rooms, for the coverings that nails pass.
+        shapes: rooms, for the coverings that nails pass and for what hangs on their ceilings.
         runs: layers on walls; `plan` their pieces and splices.
         price_list: supplies and the firm's default finish.
         book: trade book with the firm's overrides.
@@ -49,7 +51,12 @@ def bought(
     rooms = {shape.number: shape.room for shape in shapes}
     done = [fastened(run, rooms[run.room], bench) for run in runs]
     measure = Measure(rules, book, Shelf(price_list.supplies, problems))
-    supplies = packaged((demand for item in done for demand in demands_of(item, measure)), book)
+    hung = [fitting for shape in shapes for fitting in fittings_of(shape, price_list, rules, book)]
+    demands = chain(
+        (demand for item in done for demand in demands_of(item, measure)),
+        (demand for fitting in hung for demand in demands_for(fitting, measure)),
+    )
+    supplies = packaged(demands, book)
     if len(problems.errors) > errors_before:
         return None
-    return Materials(supplies, tuple(item.fastening for item in done))
+    return Materials(supplies, tuple(item.fastening for item in done), tuple(hung))

@@ -45,14 +45,15 @@ def nails_along(length: Length, spacing: Length) -> int:
 def unbacked_stretches(run: Run, limit: Length) -> tuple[Span, ...]:
     """Stretches that adhesive must hold: those without backing and longer than the limit, or a whole run with none.
 
-    A crown on blocks or under a ceiling layer is held by them; one without is judged by its top edge.
+    A crown on blocks or under a ceiling layer is held by them; one without is judged by its top edge. A shoe
+    is held by floor or base, trim around an opening by its jamb.
 
     Source: common practice; trade book `fastening.unbacked-limit`.
 
     Returns:
         Spans in wall coordinates, none on a joist edge or plate. [Length]
     """
-    if run.position is Position.SHOE:
+    if run.position is Position.SHOE or not run.is_along_wall:
         return ()
     backing = run.backing
     if run.position is Position.CROWN:

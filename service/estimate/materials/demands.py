@@ -1,4 +1,4 @@
-"""What each run takes of each supply, in the supply's own unit, before waste."""
+"""What each run takes of each supply, in the supply's own unit, before waste; and how any demand is measured."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from service.survey import FinishOrder
 from service.units import ZERO
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
 
     from service.estimate.materials.fastening import Fastened
     from service.estimate.materials.rules import Rules
@@ -30,13 +30,27 @@ _POUNDS = {"lb": Fraction(1), "lbs": Fraction(1), "pound": Fraction(1), "pounds"
 
 @dataclass(frozen=True, slots=True)
 class Demand:
-    """So much of a supply for one run. `waste` and `basis` name trade-book entries and sheet members."""
+    """So much of a supply for one run or ceiling feature. `waste` and `basis` name trade-book entries and sheet members."""
 
     supply: Supply
     room: int
     amount: Fraction
     waste: str
     basis: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """What a demand comes from: number of the room, where a fault of it is told, sheet members it rests on."""
+
+    room: int
+    place: str
+    sources: tuple[str, ...]
+
+    @classmethod
+    def of(cls, run: Run) -> Origin:
+        """A run, as ordered and on its wall."""
+        return cls(run.room, run.trim_pointer, (run.wall_pointer, run.trim_pointer))
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +68,11 @@ def demands_of(item: Fastened, measure: Measure) -> Iterator[Demand]:
         yield from source(item, measure)
 
 
-def _demand(run: Run, supply: Supply, amount: Fraction, waste: str, entries: tuple[str, ...]) -> Demand:
+def demand(origin: Origin, supply: Supply, amount: Fraction, waste: str, entries: tuple[str, ...]) -> Demand:
+    """So much of a supply, with the trade-book entries and sheet members that the amount rests on."""
     trade = tuple(f"trade:{entry}" for entry in (*entries, waste))
-    places = (f"sheet:{run.wall_pointer}", f"sheet:{run.trim_pointer}")
-    return Demand(supply, run.room, amount, waste, (f"list:supplies/{supply.code}", *trade, *places))
+    places = tuple(f"sheet:{source}" for source in origin.sources)
+    return Demand(supply, origin.room, amount, waste, (f"list:supplies/{supply.code}", *trade, *places))
 
 
 def _nails(item: Fastened, measure: Measure) -> Iterator[Demand]:
@@ -66,7 +81,7 @@ def _nails(item: Fastened, measure: Measure) -> Iterator[Demand]:
         if counted is not None:
             amount, entries = counted
             entries = (*use.group.basis, "fastening.penetration-diameters", "fastening.penetration-least", *entries)
-            yield _demand(item.run, use.nail, amount, "waste.nails", entries)
+            yield demand(Origin.of(item.run), use.nail, amount, "waste.nails", entries)
 
 
 def _nail_units(
@@ -91,7 +106,7 @@ def _blocks(item: Fastened, measure: Measure) -> Iterator[Demand]:
         supply = measure.shelf.of_kind(SupplyKind.BLOCK, item.run.trim_pointer)
         if supply:
             entries = ("fastening.block-from-end", "fastening.block-clearance")
-            yield _demand(item.run, supply, Fraction(item.fastening.blocks), "waste.blocks", entries)
+            yield demand(Origin.of(item.run), supply, Fraction(item.fastening.blocks), "waste.blocks", entries)
 
 
 def _glue_plates(item: Fastened, measure: Measure) -> Iterator[Demand]:
@@ -99,7 +114,9 @@ def _glue_plates(item: Fastened, measure: Measure) -> Iterator[Demand]:
         supply = measure.shelf.coded(GLUE_PLATE, item.run.trim_pointer)
         if supply:
             entries = ("joints.glue-plate-spacing",)
-            yield _demand(item.run, supply, Fraction(item.fastening.glue_plates), "waste.glue-plates", entries)
+            yield demand(
+                Origin.of(item.run), supply, Fraction(item.fastening.glue_plates), "waste.glue-plates", entries
+            )
 
 
 def _adhesive(item: Fastened, measure: Measure) -> Iterator[Demand]:
@@ -110,70 +127,85 @@ def _adhesive(item: Fastened, measure: Measure) -> Iterator[Demand]:
         dabs = ("adhesive.dab-volume",) if fastening.dabs else ()
         spaced = ("adhesive.dab-spacing",) if item.run.adhesive is AdhesiveUse.DABS else ()
         entries = (*beads, *dabs, *spaced)
-        yield from _by_volume(item, SupplyKind.ADHESIVE, volume, "waste.adhesive", entries, measure)
+        yield from by_volume(Origin.of(item.run), SupplyKind.ADHESIVE, volume, "waste.adhesive", entries, measure)
 
 
 def _sealant(item: Fastened, measure: Measure) -> Iterator[Demand]:
     length = item.fastening.caulked_length
     if length > ZERO:
         volume = fillet_volume(measure.rules.glue.fillet_leg, length)
-        yield from _by_volume(item, SupplyKind.SEALANT, volume, "waste.sealant", ("adhesive.fillet-leg",), measure)
+        yield from by_volume(
+            Origin.of(item.run), SupplyKind.SEALANT, volume, "waste.sealant", ("adhesive.fillet-leg",), measure
+        )
 
 
 def _filler(item: Fastened, measure: Measure) -> Iterator[Demand]:
     holes = item.fastening.hole_count
     if holes:
         volume = holes * measure.rules.finish.filler_per_hole
-        yield from _by_volume(item, SupplyKind.FILLER, volume, "waste.filler", ("finish.filler-per-hole",), measure)
+        yield from by_volume(
+            Origin.of(item.run), SupplyKind.FILLER, volume, "waste.filler", ("finish.filler-per-hole",), measure
+        )
 
 
-def _by_volume(
-    item: Fastened, kind: SupplyKind, volume: Fraction, waste: str, entries: tuple[str, ...], measure: Measure
+def by_volume(
+    origin: Origin, kind: SupplyKind, volume: Fraction, waste: str, entries: tuple[str, ...], measure: Measure
 ) -> Iterator[Demand]:  # fmt: skip
-    supply = measure.shelf.of_kind(kind, item.run.trim_pointer)
+    """A volume of the first listed supply of a kind, in its package units; a supply without a volume is a fault."""
+    supply = measure.shelf.of_kind(kind, origin.place)
     if supply is None:
         return
     each = unit_volume(supply)
     if each:
-        yield _demand(item.run, supply, volume / each, waste, entries)
+        yield demand(origin, supply, volume / each, waste, entries)
     else:
-        measure.shelf.tell_unusable(supply, item.run.trim_pointer, "Volume")
+        measure.shelf.tell_unusable(supply, origin.place, "Volume")
 
 
 def _primer(item: Fastened, measure: Measure) -> Iterator[Demand]:
-    fastening = item.fastening
+    fastening, origin = item.fastening, Origin.of(item.run)
     if fastening.primer_coats:
         area = fastening.primed_area_sqft * fastening.primer_coats
-        entries = ("finish.primer-coats", "finish.primer-coverage")
-        yield from _by_area(item, lambda place: measure.shelf.of_kind(SupplyKind.PRIMER, place), area, entries, measure)
+        supply = measure.shelf.of_kind(SupplyKind.PRIMER, origin.place)
+        yield from by_area(origin, supply, area, ("finish.primer-coats", "finish.primer-coverage"), measure)
 
 
 def _top_coats(item: Fastened, measure: Measure) -> Iterator[Demand]:
-    fastening, shelf = item.fastening, measure.shelf
+    fastening, shelf, origin = item.fastening, measure.shelf, Origin.of(item.run)
     if not fastening.coats:
         return
     area = fastening.painted_area_sqft * fastening.coats
     if fastening.finish is FinishOrder.STAIN:
         entries = ("finish.stain-coats", "finish.stain-coverage")
-        yield from _by_area(item, lambda place: shelf.coded(STAIN, place), area, entries, measure)
+        yield from by_area(origin, shelf.coded(STAIN, origin.place), area, entries, measure)
     else:
         entries = ("finish.paint-coats", "finish.paint-coverage")
-        yield from _by_area(item, lambda place: shelf.of_kind(SupplyKind.PAINT, place), area, entries, measure)
+        yield from by_area(origin, shelf.of_kind(SupplyKind.PAINT, origin.place), area, entries, measure)
 
 
-def _by_area(
-    item: Fastened, pick: Callable[[str], Supply | None], area: Fraction, entries: tuple[str, str], measure: Measure
+def by_area(
+    origin: Origin, supply: Supply | None, area: Fraction, entries: tuple[str, str], measure: Measure,
+    more: tuple[str, ...] = (),
 ) -> Iterator[Demand]:  # fmt: skip
-    supply = pick(item.run.trim_pointer)
+    """A coated area of a supply, in its package units; a supply without coverage or volume is a fault.
+
+    Args:
+        origin: what it is for.
+        supply: None where the price list has none, which is told already.
+        area: all coats together. [sq ft]
+        entries: trade-book entries of the coats and of the coverage where the supply gives none.
+        measure: trade book and shelf.
+        more: further trade-book entries behind the area.
+    """
     if supply is None:
         return
     coats, coverage = entries
     each = coverage_sqft(supply, Fraction(measure.book.value(coverage)))
     if each:
         named = (coats,) if supply.coverage_sqft is not None else (coats, coverage)
-        yield _demand(item.run, supply, area / each, "waste.finish", named)
+        yield demand(origin, supply, area / each, "waste.finish", (*named, *more))
     else:
-        measure.shelf.tell_unusable(supply, item.run.trim_pointer, "Coverage")
+        measure.shelf.tell_unusable(supply, origin.place, "Coverage")
 
 
 def coverage_sqft(supply: Supply, sqft_per_gallon: Fraction) -> Fraction | None:

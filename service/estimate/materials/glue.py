@@ -21,7 +21,8 @@ def bead_length(run: Run, limit: Length) -> Length:
     """Length of all adhesive beads of a run.
 
     A layer glued with beads, or on steel studs or masonry, has them all along; any other on its unbacked
-    stretches. A shoe and a crown between boards end in wood and need none for what stands behind the wall.
+    stretches. A shoe, a stool and a crown between boards end in wood and need none for what stands behind the
+    wall.
 
     Source: common practice.
 
@@ -39,7 +40,7 @@ def bead_length(run: Run, limit: Length) -> Length:
 
 def _ends_in_wood(run: Run) -> bool:
     is_between_boards = run.over_wall_layer is not None and run.under_ceiling_layer is not None
-    return run.position is Position.SHOE or (run.position is Position.CROWN and is_between_boards)
+    return run.position in {Position.SHOE, Position.STOOL} or (run.position is Position.CROWN and is_between_boards)
 
 
 def dab_count(run: Run, blocks: int, spacing: Length) -> int:
@@ -58,5 +59,7 @@ def adhesive_volume(run: Run, beads: Length, dabs: int, rules: GlueRules) -> Fra
 
 
 def caulked_length(run: Run) -> Length:
-    """Length of all edges caulked. [Length]"""
-    return run.length * run.layer.caulked_edges
+    """Length of all edges caulked; of a mitered frame the outer edge is the long one, the inner the short. [Length]"""
+    edges = run.layer.caulked_edges
+    inner = 0 if run.is_along_wall else edges // 2
+    return run.length * (edges - inner) + run.cut_short * inner

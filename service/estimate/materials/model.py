@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from service.survey import FinishOrder
+from service.units import ZERO
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from decimal import Decimal
-    from fractions import Fraction
 
-    from service.firm import SupplyKind
+    from service.firm import Supply, SupplyKind
+    from service.survey import CeilingFeature
     from service.units import Length
 
 
@@ -90,8 +92,27 @@ class RunFastening:
 
 
 @dataclass(frozen=True, slots=True)
+class FeatureFitting:
+    """A ceiling feature with what holds and coats it: counts that labor and tests read.
+
+    `item`: the supply its Item names, None where others supply it. A medallion has `screws` (each leaves a
+    hole to fill), `adhesive_length` of all beads on its back, `painted_area_sqft` of one coat and `coats` of
+    paint; a fan and a light have none of these.
+    """
+
+    feature: CeilingFeature
+    room: int
+    item: Supply | None
+    screws: int = 0
+    adhesive_length: Length = ZERO
+    painted_area_sqft: Fraction = Fraction(0)
+    coats: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Materials:
     """Result of the materials stage."""
 
     supplies: tuple[SupplyRow, ...]
     fastening: tuple[RunFastening, ...]
+    features: tuple[FeatureFitting, ...] = ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from service.estimate.materials.around import on_apron, on_casing, on_plinth, on_stool
 from service.estimate.materials.counts import (
     cross_nails,
     is_plate_behind,
@@ -20,7 +21,7 @@ from service.units import ZERO, Length
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from service.estimate.materials.rules import NailRules
+    from service.estimate.materials.rules import CasingRules, NailRules
     from service.estimate.takeoff.model import Run
     from service.survey import Room
 
@@ -42,11 +43,14 @@ class Place:
 
 
 def nail_groups(place: Place, rules: NailRules) -> tuple[NailGroup, ...]:
-    """All nails of one run; behind steel studs or masonry only those that end in a board.
+    """All nails of one run; behind steel studs or masonry only those that end in a board or a wooden jamb.
 
     Source: design of the trade book `fastening.*`; positions as in one function each below.
     """
-    groups = [*_OF_POSITION.get(place.run.position, _on_wall)(place, rules), *_joints(place, rules)]
+    if place.run.is_along_wall:
+        groups = [*_ALONG_WALL.get(place.run.position, _on_wall)(place, rules), *_joints(place, rules)]
+    else:
+        groups = [*_AROUND_OPENING[place.run.position](place, rules.casing)]
     wood = place.run.backing.is_wood
     return tuple(group for group in groups if group.count and (wood or group.into is Into.BOARD))
 
@@ -170,7 +174,13 @@ def _cross(place: Place, rules: NailRules, passes: Length) -> Iterator[NailGroup
     yield NailGroup("unbacked stretches", count, passes, Into.GYPSUM, basis, is_angled=True)
 
 
-_OF_POSITION: dict[Position, Callable[[Place, NailRules], Iterator[NailGroup]]] = {
+_AROUND_OPENING: dict[Position, Callable[[Place, CasingRules], Iterator[NailGroup]]] = {
+    Position.CASING: on_casing,
+    Position.STOOL: on_stool,
+    Position.APRON: on_apron,
+    Position.PLINTH: on_plinth,
+}
+_ALONG_WALL: dict[Position, Callable[[Place, NailRules], Iterator[NailGroup]]] = {
     Position.CEILING: _on_ceiling,
     Position.WALL: _on_wall,
     Position.RAIL: _on_wall,

@@ -35,6 +35,7 @@ class NailRules:
     penetration_least: Length
     cable_reach: Length
     top_plate_depth: Length
+    casing: CasingRules
 
     @classmethod
     def of(cls, book: TradeBook) -> NailRules:
@@ -59,6 +60,34 @@ class NailRules:
             penetration_least=_length(book, "fastening.penetration-least"),
             cable_reach=_length(book, "fastening.cable-reach"),
             top_plate_depth=_length(book, "framing.top-plate-depth"),
+            casing=CasingRules.of(book),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class CasingRules:
+    """How the trim around an opening is nailed (trade book `fastening.*`).
+
+    `corner_inset`: what a cross-nail passes of one piece before it reaches the other. [Length]
+    """
+
+    spacing: Length
+    per_corner: int
+    corner_inset: Length
+    per_stool_place: int
+    per_apron_place: int
+    per_plinth_side: int
+
+    @classmethod
+    def of(cls, book: TradeBook) -> CasingRules:
+        """The rules as the trade book has them."""
+        return cls(
+            spacing=_length(book, "fastening.casing-nail-spacing"),
+            per_corner=_count(book, "fastening.nails-per-casing-corner"),
+            corner_inset=_length(book, "fastening.casing-corner-inset"),
+            per_stool_place=_count(book, "fastening.stool-nails-per-place"),
+            per_apron_place=_count(book, "fastening.apron-nails-per-place"),
+            per_plinth_side=_count(book, "fastening.plinth-nails-per-side"),
         )
 
 
@@ -143,6 +172,19 @@ class FinishRules:
 
 
 @dataclass(frozen=True, slots=True)
+class MedallionRules:
+    """What holds a medallion (trade book `features.medallion-*`)."""
+
+    screws: int
+    beads: int
+
+    @classmethod
+    def of(cls, book: TradeBook) -> MedallionRules:
+        """The rules as the trade book has them."""
+        return cls(_count(book, "features.medallion-screws"), _count(book, "features.medallion-beads"))
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """All sets that this stage reads."""
 
@@ -151,12 +193,18 @@ class Rules:
     holding: HoldingRules
     glue: GlueRules
     finish: FinishRules
+    medallion: MedallionRules
 
     @classmethod
     def of(cls, book: TradeBook) -> Rules:
         """The rules as the trade book has them."""
         return cls(
-            NailRules.of(book), BlockRules.of(book), HoldingRules.of(book), GlueRules.of(book), FinishRules.of(book)
+            NailRules.of(book),
+            BlockRules.of(book),
+            HoldingRules.of(book),
+            GlueRules.of(book),
+            FinishRules.of(book),
+            MedallionRules.of(book),
         )
 
 

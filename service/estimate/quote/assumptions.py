@@ -8,28 +8,32 @@ from typing import TYPE_CHECKING
 from service.estimate.quote.model import Assumption
 from service.estimate.quote.work import listed, once
 from service.firm import Position
-from service.survey import ExtraKind, FeatureKind, FinishOrder
+from service.survey import ExtraKind, FeatureKind, FinishOrder, OpeningKind
 from service.trade.book import Grade
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
-    from service.estimate.materials.model import RunFastening
+    from service.estimate.materials.model import FeatureFitting, RunFastening
     from service.estimate.quote.work import Work
     from service.trade.book import Entry
 
+CASED = frozenset({OpeningKind.DOOR, OpeningKind.WINDOW, OpeningKind.CASED_OPENING})
 NEAR_FLOOR = frozenset({Position.BASE, Position.CAP, Position.SHOE, Position.RAIL})
 _TRADE = "trade:"
 
 
 def assumptions(work: Work) -> tuple[Assumption, ...]:
     """Each topic once, for the customer; then, for the office, every trade-book assumption that a basis names."""
-    return (*(_with_extras(topic, work) for topic in TOPICS), *internal_assumptions(work))
+    said = (_with_extras(topic, work) for topic in TOPICS)
+    return (*(item for item in said if item is not None), *internal_assumptions(work))
 
 
-def _with_extras(topic: Callable[[Work], Assumption], work: Work) -> Assumption:
+def _with_extras(topic: Callable[[Work], Assumption | None], work: Work) -> Assumption | None:
     """The statement; lines that the estimator added go before what it leaves out."""
     said = topic(work)
+    if said is None:
+        return None
     charged = any(extra.kind is not ExtraKind.OPTION for extra in work.survey.extras)
     if not charged or topic not in LEAVE_OUT:
         return said
@@ -148,9 +152,15 @@ def out_of_level(work: Work) -> Assumption:
 
 
 def ends_at_casings(work: Work) -> Assumption:
-    """Where trim meets a door or a window it ends at its casing."""
-    casing = "the new casing" if any(run.position is Position.CASING for run in work.runs) else "the casing that stands"
-    return _said("Ends at casings", f"trim that meets a door or window ends square against {casing}")
+    """Where trim meets a door or a window it ends at its casing; new casing takes the jambs as they are set."""
+    if not any(run.position is Position.CASING for run in work.runs):
+        return _said("Ends at casings", "trim that meets a door or window ends square against the casing that stands")
+    bare = any(not opening.casing and opening.kind in CASED for room in work.survey.rooms for opening in room.openings)
+    casing = "the new casing, or the casing that stands where none is ordered" if bare else "the new casing"
+    return _said(
+        "Ends at casings", f"trim that meets a door or window ends square against {casing}; jambs are taken as set, "
+        "square and flush with the wall, and jamb extensions, planing and new doors are not included",
+    )  # fmt: skip
 
 
 def in_the_way(work: Work) -> Assumption:
@@ -163,10 +173,37 @@ def in_the_way(work: Work) -> Assumption:
     )  # fmt: skip
 
 
+def ceiling_features(work: Work) -> Assumption | None:
+    """What is hung and taken down, and who supplies it; nothing where the ceilings carry nothing."""
+    fittings = work.materials.features
+    if not fittings:
+        return None
+    down = [fitting for fitting in fittings if fitting.feature.remove_existing]
+    others = [fitting for fitting in fittings if fitting.item is None]
+    parts = [f"hanging {_in_rooms(fittings, work)} is included"]
+    parts += [f"so is taking down {_in_rooms(down, work, 'the old')}, left at the house"] if down else []
+    parts += [f"supplied by others: {_in_rooms(others, work)}"] if others else []
+    return _said("On the ceiling", "; ".join(parts))
+
+
+def _in_rooms(fittings: Iterable[FeatureFitting], work: Work, article: str = "the") -> str:
+    """`the medallion and the fan (Den) and the light (Hall)`."""
+    rooms: dict[str, list[str]] = {}
+    for fitting in fittings:
+        name = work.survey.rooms[fitting.room - 1].name
+        rooms.setdefault(name, []).append(f"{article} {fitting.feature.feature}")
+    return listed([f"{listed(once(kinds))} ({name})" for name, kinds in rooms.items()])
+
+
 def electrician(work: Work) -> Assumption:
-    """Wiring and permits are other people's trade."""
+    """Wiring and permits are other people's trade; a fan or light goes on the box and the wires that are there."""
     hung = work.rooms_with(FeatureKind.FAN, FeatureKind.LIGHT)
-    box = f"; the box in {listed(hung)} is taken to be sound and rated for its load" if hung else ""
+    box = (
+        f"; the box in {listed(hung)} is taken to be sound and rated for its load, with its wires and switch in order; "
+        "where the law asks for a licensed electrician to disconnect or connect, that visit is extra"
+        if hung
+        else ""
+    )
     return _said("Electrician and permits", f"wiring, new boxes and permits are not included{box}")
 
 
@@ -197,8 +234,8 @@ def _in_words(rooms: tuple[str, ...], work: Work) -> str:
     return "every room" if set(rooms) == {room.name for room in work.survey.rooms} else listed(rooms)
 
 
-TOPICS: tuple[Callable[[Work], Assumption], ...] = (
-    tear_out, wall_repair, painting, spare_boards, furniture, out_of_level, ends_at_casings, in_the_way, electrician,
-    return_visit, seasonal_gaps,
+TOPICS: tuple[Callable[[Work], Assumption | None], ...] = (
+    tear_out, wall_repair, painting, spare_boards, furniture, out_of_level, ends_at_casings, in_the_way,
+    ceiling_features, electrician, return_visit, seasonal_gaps,
 )  # fmt: skip
-LEAVE_OUT = frozenset(TOPICS) - {spare_boards, ends_at_casings, seasonal_gaps}
+LEAVE_OUT = frozenset(TOPICS) - {spare_boards, ends_at_casings, ceiling_features, seasonal_gaps}

@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from service.estimate.takeoff.model import Member
+from service.survey import BoxRating
+
 if TYPE_CHECKING:
     from datetime import date, datetime
     from decimal import Decimal
@@ -19,7 +22,7 @@ if TYPE_CHECKING:
     from service.estimate.takeoff.model import End, Span
     from service.firm import Position
     from service.problems import Problem
-    from service.survey import CornerKind, FeatureKind, OpeningKind
+    from service.survey import CornerKind, FeatureKind, OpeningKind, WindowStyle
     from service.units import Length, Units
 
 
@@ -134,7 +137,11 @@ class WallCard:
 
 @dataclass(frozen=True, slots=True)
 class OpeningCard:
-    """An opening as measured, from the wall's left end."""
+    """An opening as measured, from the wall's left end.
+
+    `casing` is the assembly around it, empty when none is ordered; `style` how a window is trimmed; `sides` how many
+    of its sides are cased.
+    """
 
     wall: str
     kind: OpeningKind
@@ -143,15 +150,24 @@ class OpeningCard:
     height: Length
     sill_height: Length | None
     notes: str
+    casing: str = ""
+    style: WindowStyle | None = None
+    sides: int = 1
 
 
 @dataclass(frozen=True, slots=True)
 class FeatureCard:
-    """A ceiling feature as ordered."""
+    """A ceiling feature as ordered. `weight_lb` in pounds; `nearest_wall` from its center."""
 
     feature: FeatureKind
     item: str
     notes: str
+    diameter: Length | None = None
+    weight_lb: Decimal | None = None
+    hangs_down: Length | None = None
+    remove_existing: bool = False
+    box_rated_for_fan: BoxRating = BoxRating.UNKNOWN
+    nearest_wall: Length | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +180,12 @@ class JointCard:
 
 @dataclass(frozen=True, slots=True)
 class RunCard:
-    """One layer along one wall. Positions are from the wall's left end, lengths long point to long point."""
+    """One layer along one wall, or one member around an opening.
+
+    Positions are from the wall's left end, lengths long point to long point. `opening` is the place, from 1, in the
+    room's openings that the member goes around, None along a wall; `side` 1 or 2; `low`, `high` are the heights that
+    it occupies above the finished floor.
+    """
 
     number: int
     wall: str
@@ -184,6 +205,16 @@ class RunCard:
     unbacked_stretches: tuple[Span, ...]
     joints: tuple[JointCard, ...]
     pieces: tuple[str, ...]
+    member: Member = Member.ALONG
+    opening: int | None = None
+    side: int = 1
+    low: Length | None = None
+    high: Length | None = None
+
+    @property
+    def is_along_wall(self) -> bool:
+        """True for a layer along the wall, False for trim around an opening."""
+        return self.member is Member.ALONG
 
 
 @dataclass(frozen=True, slots=True)

@@ -104,13 +104,32 @@ def studs_within(wall: Wall) -> tuple[Length, ...]:
 def opening_card(opening: Opening) -> OpeningCard:
     """An opening as measured."""
     return OpeningCard(
-        opening.wall, opening.kind, opening.from_left, opening.width, opening.height, opening.sill_height, opening.notes
+        wall=opening.wall,
+        kind=opening.kind,
+        from_left=opening.from_left,
+        width=opening.width,
+        height=opening.height,
+        sill_height=opening.sill_height,
+        notes=opening.notes,
+        casing=opening.casing or "",
+        style=opening.style,
+        sides=opening.sides,
     )
 
 
 def feature_card(feature: CeilingFeature) -> FeatureCard:
     """A ceiling feature as ordered."""
-    return FeatureCard(feature.feature, feature.item, feature.notes)
+    return FeatureCard(
+        feature=feature.feature,
+        item=feature.item,
+        notes=feature.notes,
+        diameter=feature.diameter,
+        weight_lb=feature.weight_lb,
+        hangs_down=feature.hangs_down,
+        remove_existing=feature.remove_existing,
+        box_rated_for_fan=feature.box_rated_for_fan,
+        nearest_wall=feature.nearest_wall,
+    )
 
 
 def run_card(run: Run, joints: tuple[JointCard, ...], pieces: tuple[str, ...]) -> RunCard:
@@ -134,4 +153,9 @@ def run_card(run: Run, joints: tuple[JointCard, ...], pieces: tuple[str, ...]) -
         unbacked_stretches=run.backing.unbacked,
         joints=joints,
         pieces=pieces,
+        member=run.member,
+        opening=run.opening,
+        side=run.side,
+        low=run.low,
+        high=run.high,
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from service.problems import Code
@@ -66,16 +65,23 @@ def _opening_checked(opening: Opening, wall: Wall, room: Room, units: Units, pro
 
 
 def _overlaps_checked(openings: list[Opening], units: Units, problems: Problems) -> None:
-    in_order = sorted(openings, key=lambda opening: opening.from_left)
-    for left, right in pairwise(in_order):
-        if right.from_left < left.from_left + left.width and _share_height(left, right):
-            problems.error(
-                Code.OPENINGS_OVERLAP,
-                f"{right.pointer}/from_left",
-                f"The {right.kind} begins at {right.from_left.text(units)}, inside the {left.kind} before it.",
-                help="Check From left and Width of both openings.",
-                found=right.from_left.text(units),
-            )
+    before: list[Opening] = []
+    for right in sorted(openings, key=lambda opening: opening.from_left):
+        before = [left for left in before if left.from_left + left.width > right.from_left]
+        for left in before:
+            if _share_height(left, right):
+                _overlap_told(left, right, units, problems)
+        before.append(right)
+
+
+def _overlap_told(left: Opening, right: Opening, units: Units, problems: Problems) -> None:
+    problems.error(
+        Code.OPENINGS_OVERLAP,
+        f"{right.pointer}/from_left",
+        f"The {right.kind} begins at {right.from_left.text(units)}, inside the {left.kind} before it.",
+        help="Check From left and Width of both openings.",
+        found=right.from_left.text(units),
+    )
 
 
 def _share_height(one: Opening, other: Opening) -> bool:

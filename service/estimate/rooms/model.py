@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     from service.survey import Room
     from service.trade.book import TradeBook
 
+BEYOND_NOISE = 3.0
 Point = tuple[float, float]
 
 
@@ -25,6 +27,8 @@ class RoomRules:
         gap_base, gap_per_wall: a gap up to base + per wall · walls is accepted. [Length]
         gap_error_least, gap_error_share: a gap above the larger of the length and the share of the
             perimeter refuses the sheet; between the two it is a warning. [Length, fraction]
+        tape_noise, angle_noise_deg: how far honest measuring strays in one wall and one corner; suspects of
+            a room that does not close are judged by it. [Length, deg]
     """
 
     angle_tolerance_deg: float
@@ -32,6 +36,8 @@ class RoomRules:
     gap_per_wall: Length
     gap_error_least: Length
     gap_error_share: Fraction
+    tape_noise: Length
+    angle_noise_deg: float
 
     @classmethod
     def of(cls, book: TradeBook) -> RoomRules:
@@ -42,11 +48,24 @@ class RoomRules:
             gap_per_wall=Length.of(book.value("rooms.gap-per-wall")),
             gap_error_least=Length.of(book.value("rooms.gap-error-least")),
             gap_error_share=Length.of(book.value("rooms.gap-error-share")).inches,
+            tape_noise=Length.of(book.value("rooms.tape-noise")),
+            angle_noise_deg=float(book.value("rooms.angle-noise")),
         )
 
     def accepted_gap(self, walls: int) -> Length:
         """Largest gap taken without a word for so many walls."""
         return self.gap_base + self.gap_per_wall * walls
+
+    def honest_excess_deg(self, walls: int) -> float:
+        """Largest error of the angle sum that honest reading leaves, so many times the noise of its corners together. [deg]
+
+        Source: errors that are independent add by their squares.
+        """
+        return min(BEYOND_NOISE * self.angle_noise_deg * math.sqrt(walls), self.refused_excess_deg(walls))
+
+    def refused_excess_deg(self, walls: int) -> float:
+        """Error of the angle sum above which the room is refused. [deg]"""
+        return self.angle_tolerance_deg * walls
 
     def refused_gap(self, perimeter: Length) -> Length:
         """Gap above which the sheet is refused."""

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from service.estimate.rooms.checks import room_checked
+from service.estimate.rooms.misclosure import angle_excess_deg, angle_sum_deg
 from service.estimate.rooms.model import Closure, RoomRules, RoomShape
-from service.estimate.rooms.suspects import suspects_of
-from service.estimate.rooms.walk import STRAIGHT_DEG, Walk, crosses_itself, shoelace_area
+from service.estimate.rooms.suspects import is_honest, suspects_of
+from service.estimate.rooms.walk import Walk, crosses_itself, shoelace_area
 from service.problems import Code
 from service.survey import CornerKind
 from service.units import ZERO, Units
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
 SQIN_PER_SQFT = 144
 LEAST_CORNERS = 3
+CHECK_CORNERS = "Check each Corner (inside or outside) and Angle, and that no wall is missing."
 
 
 def shaped_rooms(rooms: Sequence[Room], units: Units, rules: RoomRules, problems: Problems) -> tuple[RoomShape, ...]:
@@ -39,8 +41,7 @@ def shaped_rooms(rooms: Sequence[Room], units: Units, rules: RoomRules, problems
 
 def _shaped(number: int, walk: Walk, units: Units, rules: RoomRules, problems: Problems) -> RoomShape:
     closure = Closure(is_closed=False, gap=ZERO)
-    if not walk.is_open:
-        _angles_checked(walk, rules, problems)
+    if None not in walk.interior_deg:
         closure = _closure(walk, units, rules)
         _misclosure_told(walk, closure, units, rules, problems)
     _crossing_checked(walk, problems)
@@ -77,48 +78,55 @@ def _open_corners_checked(room: Room, problems: Problems) -> None:
             )
 
 
-def needed_angle_sum(corners: int, *, is_island: bool) -> float:
-    """What interior angles add up to: (n − 2)·180 in a room, (n + 2)·180 around an island. [deg]
-
-    Source: plane geometry, angle sum of a polygon and of its outside.
-    """
-    return (corners + 2 if is_island else corners - 2) * STRAIGHT_DEG
-
-
-def _angles_checked(walk: Walk, rules: RoomRules, problems: Problems) -> None:
-    walls = len(walk.room.walls)
-    needed = needed_angle_sum(walls, is_island=walk.is_island)
-    total = sum(angle for angle in walk.interior_deg if angle is not None)
-    if abs(total - needed) <= walls * rules.angle_tolerance_deg:
+def _angles_checked(walk: Walk, suspects: Sequence[str], rules: RoomRules, problems: Problems) -> None:
+    """An angle sum out of tolerance refuses the room; one that honest reading does not explain is a warning."""
+    excess = abs(angle_excess_deg(walk))
+    if excess <= rules.honest_excess_deg(len(walk.room.walls)):
         return
-    problems.error(
+    is_refused = excess > rules.refused_excess_deg(len(walk.room.walls))
+    walls, total = len(walk.room.walls), angle_sum_deg(walk)
+    collect = problems.error if is_refused else problems.warning
+    collect(
         Code.CORNER_ANGLES_DO_NOT_ADD_UP,
         f"{walk.room.pointer}/walls",
-        f"The inside angles of {walk.room.name} add up to {total:g}°; {walls} walls make {needed:g}°.",
-        help="Check each Corner (inside or outside) and Angle, and that no wall is missing.",
+        f"The inside angles of {walk.room.name} add up to {total:g}°; {walls} walls make {total - angle_excess_deg(walk):g}°"
+        f"{_one_slip(suspects)}",
+        help="Read the suspects again." if suspects else CHECK_CORNERS,
         found=f"{total:g}°",
     )
 
 
 def _closure(walk: Walk, units: Units, rules: RoomRules) -> Closure:
-    accepted = rules.accepted_gap(len(walk.room.walls))
-    if walk.gap <= accepted:
+    is_closed = walk.gap <= rules.accepted_gap(len(walk.room.walls))
+    if is_closed and abs(angle_excess_deg(walk)) <= rules.honest_excess_deg(len(walk.room.walls)):
         return Closure(is_closed=True, gap=walk.gap)
-    return Closure(is_closed=False, gap=walk.gap, suspects=suspects_of(walk, accepted, units))
+    suspects = tuple(suspect.text(units) for suspect in suspects_of(walk, rules))
+    return Closure(is_closed=is_closed, gap=walk.gap, suspects=suspects)
 
 
 def _misclosure_told(walk: Walk, closure: Closure, units: Units, rules: RoomRules, problems: Problems) -> None:
-    if closure.is_closed:
+    """One fault for one slip: the gap of a room whose corners are written wrong says nothing of its own."""
+    is_refused = abs(angle_excess_deg(walk)) > rules.refused_excess_deg(len(walk.room.walls))
+    if closure.is_closed or is_refused:
+        _angles_checked(walk, closure.suspects, rules, problems)
+    if closure.is_closed or (is_refused and closure.suspects):
         return
     collect = problems.error if closure.gap > rules.refused_gap(walk.perimeter) else problems.warning
-    suspects = f": {'; or '.join(closure.suspects)}." if closure.suspects else "."
     collect(
         Code.ROOM_DOES_NOT_CLOSE,
         f"{walk.room.pointer}/walls",
-        f"The walls of {walk.room.name} miss each other by {closure.gap.text(units)}{suspects}",
-        help="Measure the suspects again." if closure.suspects else "Measure the walls and corners again.",
+        f"The walls of {walk.room.name} miss each other by {closure.gap.text(units)}{_one_slip(closure.suspects)}",
+        help=f"Measure {'the suspects' if closure.suspects else 'the walls and corners'} again{_honestly(walk, rules)}.",
         found=closure.gap.text(units),
     )
+
+
+def _honestly(walk: Walk, rules: RoomRules) -> str:
+    return "; corners read to half a degree can leave as much without a slip" if is_honest(walk, rules) else ""
+
+
+def _one_slip(suspects: Sequence[str]) -> str:
+    return f". One slip that would explain it: {'; or '.join(suspects)}." if suspects else "."
 
 
 def _crossing_checked(walk: Walk, problems: Problems) -> None:

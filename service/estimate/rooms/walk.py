@@ -84,6 +84,14 @@ def interior_deg(wall: Wall) -> float | None:
     return wall.angle_deg if wall.corner is CornerKind.INSIDE else FULL_TURN_DEG - wall.angle_deg
 
 
+def needed_angle_sum(corners: int, *, is_island: bool) -> float:
+    """What interior angles add up to: (n − 2)·180 in a room, (n + 2)·180 around an island. [deg]
+
+    Source: plane geometry, angle sum of a polygon and of its outside.
+    """
+    return (corners + 2 if is_island else corners - 2) * STRAIGHT_DEG
+
+
 def headings_deg(interior: Sequence[float | None]) -> tuple[float, ...]:
     """Direction of each wall: the first lies along x, each corner turns right by 180 − θ.
 

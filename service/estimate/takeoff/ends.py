@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from service.estimate.takeoff.corners import Reach, against, mitered
+from service.estimate.takeoff.hand import EDGES_OF, flat_hand, nested_hand
 from service.estimate.takeoff.model import Edge, End, Joint
 from service.estimate.takeoff.ring import Meeting
 from service.estimate.takeoff.saw import RIGHT_ANGLE_DEG, Settings, lay_of, off_square, settings
@@ -16,6 +17,7 @@ from service.survey import CornerKind, OpenEnd, OpeningKind
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from service.estimate.takeoff.model import Side
     from service.estimate.takeoff.seats import Seat
     from service.estimate.takeoff.stretches import Gap
 
@@ -59,31 +61,31 @@ class CornerSide:
     runs_through: bool
 
 
-def end_at_corner(seat: Seat, corner: CornerSide) -> EndPlan:
-    """The end of a layer at a corner of the room."""
+def end_at_corner(seat: Seat, corner: CornerSide, side: Side) -> EndPlan:
+    """The left or right end of a layer at a corner of the room."""
     if corner.interior_deg is None:
-        return open_end(seat, CornerKind.OPEN)
+        return open_end(seat, CornerKind.OPEN, side)
     mate = corner.neighbor.get(seat.position)
     if mate is None:
-        return _without_mate(seat, corner, corner.interior_deg)
+        return _without_mate(seat, corner, corner.interior_deg, side)
     plain = mitered(corner.interior_deg, seat.offsets, mate.offsets)
     match corner.meeting:
         case Meeting.COPE:
-            return _coped(seat, mate, corner, plain)
+            return _coped(seat, mate, corner, plain, side)
         case Meeting.BUTT:
-            return _butted(seat, mate, corner, plain)
+            return _butted(seat, mate, corner, plain, side)
         case _:
-            return EndPlan(_mitered_end(seat, corner, Joint.MITER, plain), plain, plain)
+            return EndPlan(_mitered_end(seat, corner, Joint.MITER, plain, side), plain, plain)
 
 
-def end_at_gap(seat: Seat, gap: Gap) -> EndPlan:
+def end_at_gap(seat: Seat, gap: Gap, side: Side) -> EndPlan:
     """The end of a layer at an opening: it dies into casing, cabinet or fireplace, else it ends openly."""
     if gap.is_cased or gap.opening.kind in SOLID:
         return EndPlan(_square_end(seat, Joint.BUTT, None), Reach(), Reach())
-    return open_end(seat, CornerKind.OPEN)
+    return open_end(seat, CornerKind.OPEN, side)
 
 
-def open_end(seat: Seat, kind: CornerKind) -> EndPlan:
+def open_end(seat: Seat, kind: CornerKind, side: Side) -> EndPlan:
     """The end of a layer where nothing stands: returned for crown, cap and rail unless Ends says otherwise.
 
     A return's finished face stands at the end, never beyond; its settings are an outside 90's.
@@ -94,50 +96,56 @@ def open_end(seat: Seat, kind: CornerKind) -> EndPlan:
         return EndPlan(_square_end(seat, Joint(ends.value), kind), Reach(), Reach())
     reach = Reach(near=seat.far - seat.near)
     cut = settings(lay_of(seat.position), RIGHT_ANGLE_DEG, seat.profile.spring_angle_deg)
-    return EndPlan(_end(seat, Joint.RETURN, RIGHT_ANGLE_DEG, cut, reach, kind), reach, reach)
+    return EndPlan(_end(seat, Joint.RETURN, RIGHT_ANGLE_DEG, cut, reach, kind, side), reach, reach)
 
 
-def _without_mate(seat: Seat, corner: CornerSide, interior_deg: float) -> EndPlan:
+def _without_mate(seat: Seat, corner: CornerSide, interior_deg: float, side: Side) -> EndPlan:
     if corner.kind is CornerKind.OUTSIDE:
-        return open_end(seat, CornerKind.OUTSIDE)
+        return open_end(seat, CornerKind.OUTSIDE, side)
     face = standing_before(seat, corner.neighbor)
     reach = against(interior_deg, seat.offsets, face)
     joint = Joint.SQUARE if interior_deg == RIGHT_ANGLE_DEG else Joint.BUTT
-    return EndPlan(_leaning_end(seat, corner, interior_deg, joint, reach), reach, reach)
+    return EndPlan(_leaning_end(seat, corner, joint, reach, side), reach, reach)
 
 
-def _coped(seat: Seat, mate: Seat, corner: CornerSide, plain: Reach) -> EndPlan:
+def _coped(seat: Seat, mate: Seat, corner: CornerSide, plain: Reach, side: Side) -> EndPlan:
     if not corner.runs_through:
-        return EndPlan(_mitered_end(seat, corner, Joint.COPE, plain), plain, plain)
+        return EndPlan(_mitered_end(seat, corner, Joint.COPE, plain, side), plain, plain)
     behind = against(corner.interior_deg or 0.0, seat.offsets, mate.near).squared()
     return EndPlan(_square_end(seat, Joint.SQUARE, corner.kind, corner.reading_deg), behind, plain)
 
 
-def _butted(seat: Seat, mate: Seat, corner: CornerSide, plain: Reach) -> EndPlan:
+def _butted(seat: Seat, mate: Seat, corner: CornerSide, plain: Reach, side: Side) -> EndPlan:
     interior = corner.interior_deg or 0.0
     reach = against(interior, seat.offsets, mate.near if corner.runs_through else mate.far)
-    same = seat.profile.name == mate.profile.name
-    return EndPlan(_leaning_end(seat, corner, interior, Joint.BUTT, reach), reach, plain if same else reach)
+    same = seat.lines_up_with(mate)
+    return EndPlan(_leaning_end(seat, corner, Joint.BUTT, reach, side), reach, plain if same else reach)
 
 
-def _mitered_end(seat: Seat, corner: CornerSide, joint: Joint, reach: Reach) -> End:
+def _mitered_end(seat: Seat, corner: CornerSide, joint: Joint, reach: Reach, side: Side) -> End:
     cut = settings(lay_of(seat.position), corner.reading_deg, seat.profile.spring_angle_deg)
-    return _end(seat, joint, corner.reading_deg, cut, reach, corner.kind)
+    return _end(seat, joint, corner.reading_deg, cut, reach, corner.kind, side)
 
 
-def _leaning_end(seat: Seat, corner: CornerSide, interior_deg: float, joint: Joint, reach: Reach) -> End:
-    return _end(seat, joint, corner.reading_deg, off_square(lay_of(seat.position), interior_deg), reach, corner.kind)
+def _leaning_end(seat: Seat, corner: CornerSide, joint: Joint, reach: Reach, side: Side) -> End:
+    cut = off_square(lay_of(seat.position), corner.interior_deg or 0.0, seat.profile.spring_angle_deg)
+    return _end(seat, joint, corner.reading_deg, cut, reach, corner.kind, side)
 
 
 def _square_end(seat: Seat, joint: Joint, kind: CornerKind | None, reading_deg: float | None = None) -> End:
     cut = off_square(lay_of(seat.position), RIGHT_ANGLE_DEG)
-    return _end(seat, joint, reading_deg, cut, Reach(), kind)
+    return End(joint, reading_deg, cut.miter_deg, cut.bevel_deg, cut.nested_miter_deg, corner=kind)
 
 
 def _end(
-    seat: Seat, joint: Joint, corner_deg: float | None, cut: Settings, reach: Reach, kind: CornerKind | None
+    seat: Seat, joint: Joint, corner_deg: float, cut: Settings, reach: Reach, kind: CornerKind, side: Side
 ) -> End:  # fmt: skip
-    return End(joint, corner_deg, cut.miter_deg, cut.bevel_deg, cut.nested_miter_deg, long_edge(seat, reach), kind)
+    lay, edge, (miter, bevel, nested) = lay_of(seat.position), long_edge(seat, reach), cut
+    return End(
+        joint, corner_deg, miter, bevel, nested, edge, kind,
+        hand=flat_hand(EDGES_OF[lay], side, edge, miter, bevel),
+        nested_hand=nested_hand(lay, side, edge, nested),
+    )  # fmt: skip
 
 
 def long_edge(seat: Seat, reach: Reach) -> Edge | None:

@@ -96,7 +96,7 @@ def _meeting(
     left, right = pair
     if wall.corner is CornerKind.OPEN or left is None or right is None:
         return Meeting.ALONE
-    if left.profile.name != right.profile.name:
+    if not left.lines_up_with(right):
         return Meeting.BUTT
     if wall.corner is CornerKind.OUTSIDE:
         is_butt = left.ordered.layer.outside_joint is OutsideJoint.BUTT and left.profile.shape is Shape.FLAT
@@ -128,12 +128,15 @@ def _inside_joint(left: Seat, right: Seat, firm_joint: InsideJoint) -> InsideJoi
 def _strangers_told(shape: RoomShape, seats: CornerSeats, position: Position, problems: Problems) -> None:
     for place, wall in enumerate(shape.room.walls):
         left, right = seats.pair(place, position)
-        if wall.corner is CornerKind.OPEN or not left or not right or left.profile.name == right.profile.name:
+        if wall.corner is CornerKind.OPEN or not left or not right or left.lines_up_with(right):
             continue
+        if left.profile.name == right.profile.name:
+            change = f"the {position} {left.profile.name} stands at different heights on the two walls"
+        else:
+            change = f"the {position} changes from {left.profile.name} to {right.profile.name}"
         problems.warning(
             Code.PROFILES_DO_NOT_MEET,
             f"{wall.pointer}/corner",
-            f"At the right of wall {wall.name} in {shape.room.name} the {position} changes from {left.profile.name} "
-            f"to {right.profile.name}; one is butted to the other.",
+            f"At the right of wall {wall.name} in {shape.room.name} {change}; one is butted to the other.",
             help="Order the same assembly on both walls, or look at the joint on site.",
         )

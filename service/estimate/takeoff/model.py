@@ -10,7 +10,7 @@ from service.units import ZERO
 
 if TYPE_CHECKING:
     from service.firm import AdhesiveUse, Layer, Position, Profile
-    from service.survey import CornerKind, FinishOrder
+    from service.survey import CornerKind, FinishOrder, OpeningKind
     from service.units import Length
 
 
@@ -28,8 +28,8 @@ class Joint(StrEnum):
 class Edge(StrEnum):
     """The edge of a piece that carries the long point.
 
-    A ceiling layer has a `wall` and a `room` edge, a crown a `bottom` and a `top` edge; every other
-    layer has a `back` (against the wall) and a `face`.
+    A ceiling layer has a `wall` and a `room` edge, a crown a `bottom` and a `top` edge, a casing an
+    `outer` and an `inner` one; every other layer has a `back` (against the wall) and a `face`.
     """
 
     WALL = "wall"
@@ -38,14 +38,68 @@ class Edge(StrEnum):
     TOP = "top"
     BACK = "back"
     FACE = "face"
+    OUTER = "outer"
+    INNER = "inner"
+
+
+class Member(StrEnum):
+    """What a run is: a layer along a wall, or a part of the trim around an opening.
+
+    A leg's left end is its foot and its right end its head; every other member reads left to right as
+    one faces it.
+    """
+
+    ALONG = "along"
+    LEFT_LEG = "left leg"
+    RIGHT_LEG = "right leg"
+    HEAD = "head"
+    SILL = "sill"
+    STOOL = "stool"
+    APRON = "apron"
+    LEFT_PLINTH = "left plinth"
+    RIGHT_PLINTH = "right plinth"
+
+
+UPRIGHT = frozenset({Member.LEFT_LEG, Member.RIGHT_LEG, Member.LEFT_PLINTH, Member.RIGHT_PLINTH})
+
+
+class Side(StrEnum):
+    """The operator's left or right, standing before the saw and facing its fence."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+    @property
+    def opposite(self) -> Side:
+        """The other one."""
+        return Side.LEFT if self is Side.RIGHT else Side.RIGHT
+
+
+@dataclass(frozen=True, slots=True)
+class Hand:
+    """How a piece lies on the saw and which way the saw is set; `hand.py` derives it.
+
+    Attributes:
+        swing: where the handle of the table goes, None at miter 0.
+        tilt: where the top of the blade leans, None at bevel 0.
+        fence_edge: what lies against the fence.
+        up: what looks up: the face lying flat, the bottom edge of a nested crown, the top edge of a board on edge.
+        keep: the side of the blade on which the piece is.
+    """
+
+    swing: Side | None
+    tilt: Side | None
+    fence_edge: Edge
+    up: Edge
+    keep: Side
 
 
 @dataclass(frozen=True, slots=True)
 class End:
     """One end of a run or piece: joint and saw settings, degrees to 0.01, None where they do not apply.
 
-    `miter_deg` and `bevel_deg` are for the piece lying flat on the saw table; `nested_miter_deg` for one
-    standing against the fence as it sits on the wall.
+    `miter_deg`, `bevel_deg` and `hand` are for the piece lying flat on the saw table; `nested_miter_deg` and
+    `nested_hand` for one standing against the fence. A square end has no hand.
     """
 
     joint: Joint
@@ -55,6 +109,8 @@ class End:
     nested_miter_deg: float | None = None
     long_edge: Edge | None = None
     corner: CornerKind | None = None
+    hand: Hand | None = None
+    nested_hand: Hand | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +168,9 @@ class Run:
             wall (a crown nails to them), else None.
         wall_studs: stud centers between the run's ends, end and opening studs included, whatever the layer nails to.
         top_edge: joists that the top edge of a crown without a ceiling layer reaches, else None.
+        member: a layer along the wall, or a part of the trim around an opening; then `opening` is the
+            opening's place in its room's list, from 1, `opening_kind` what it is, `side` 1 or 2, `start` is where the trim's outer edge
+            begins along the wall, and lengths run along the member (up, for a leg). It is never spliced.
         left_setback, right_setback: long point less short point of the real cut at that end; together
             cut_length - cut_short.
     """
@@ -146,6 +205,10 @@ class Run:
     coats: int | None = None
     notes: tuple[str, ...] = ()
     top_edge: Backing | None = None
+    member: Member = Member.ALONG
+    opening: int | None = None
+    opening_kind: OpeningKind | None = None
+    side: int = 1
     left_setback: Length = ZERO
     right_setback: Length = ZERO
 
@@ -153,6 +216,11 @@ class Run:
     def position(self) -> Position:
         """Where the layer sits."""
         return self.layer.position
+
+    @property
+    def is_along_wall(self) -> bool:
+        """True for a layer along the wall, False for trim around an opening."""
+        return self.member is Member.ALONG
 
     @property
     def adhesive(self) -> AdhesiveUse:

@@ -20,20 +20,24 @@ RoomOrders = dict[str, dict[Position, Ordered]]
 
 def known_orders(trim: Sequence[TrimOrder], price_list: PriceList, problems: Problems) -> tuple[TrimOrder, ...]:
     """Orders whose assembly is on the price list; the others are faults."""
-    known = []
-    for order in trim:
-        if order.assembly in price_list.assemblies:
-            known.append(order)
-        else:
-            names = ", ".join(sorted(price_list.assemblies))
-            problems.error(
-                Code.ASSEMBLY_UNKNOWN,
-                f"{order.pointer}/assembly",
-                f"The price list {price_list.name} has no such assembly.",
-                help=f"Type one of: {names}.",
-                found=order.assembly,
-            )
-    return tuple(known)
+    return tuple(
+        order for order in trim if assembly_is_known(f"{order.pointer}/assembly", order.assembly, price_list, problems)
+    )
+
+
+def assembly_is_known(pointer: str, name: str, price_list: PriceList, problems: Problems) -> bool:
+    """Whether the price list has an assembly; if not, that is a fault at the pointer, with the list to choose from."""
+    if name in price_list.assemblies:
+        return True
+    names = ", ".join(sorted(price_list.assemblies))
+    problems.error(
+        Code.ASSEMBLY_UNKNOWN,
+        pointer,
+        f"The price list {price_list.name} has no such assembly.",
+        help=f"Type one of: {names}.",
+        found=name,
+    )
+    return False
 
 
 def orders_of(room: Room, trim: Sequence[TrimOrder], price_list: PriceList, problems: Problems) -> RoomOrders:
@@ -52,6 +56,9 @@ def orders_of(room: Room, trim: Sequence[TrimOrder], price_list: PriceList, prob
 
 def _put(wall: dict[Position, Ordered], order: TrimOrder, name: str, price_list: PriceList, problems: Problems) -> None:
     for item in _layers(price_list.assemblies[order.assembly], order, price_list):
+        if item.layer.position is Position.RAIL and order.height is None:
+            _height_missing(order, problems)
+            continue
         taken = wall.setdefault(item.layer.position, item)
         if taken is not item:
             problems.error(
@@ -61,13 +68,15 @@ def _put(wall: dict[Position, Ordered], order: TrimOrder, name: str, price_list:
                 help="Take one of the two assemblies off this wall.",
                 found=order.assembly,
             )
-        if item.layer.position is Position.RAIL and order.height is None:
-            problems.error(
-                Code.VALUE_MISSING,
-                f"{order.pointer}/height",
-                "A rail needs its height above the finished floor.",
-                help="Type the height of the rail's top edge, such as 36.",
-            )
+
+
+def _height_missing(order: TrimOrder, problems: Problems) -> None:
+    problems.error(
+        Code.VALUE_MISSING,
+        f"{order.pointer}/height",
+        "A rail needs its height above the finished floor.",
+        help="Type the height of the rail's top edge, such as 36.",
+    )
 
 
 def _layers(assembly: Assembly, order: TrimOrder, price_list: PriceList) -> Iterator[Ordered]:
@@ -76,26 +85,23 @@ def _layers(assembly: Assembly, order: TrimOrder, price_list: PriceList) -> Iter
         yield Ordered(order, assembly.name, layer, price_list.profiles[layer.profile], is_first=place == 0)
 
 
-def unpriced_told(
-    trim: Sequence[TrimOrder], rooms: Sequence[Room], assemblies: Mapping[str, Assembly], problems: Problems
-) -> None:
-    """Say what stands on the sheet and is not priced yet, so that nothing is silently left out."""
+def misplaced_told(trim: Sequence[TrimOrder], assemblies: Mapping[str, Assembly], problems: Problems) -> None:
+    """Refuse Trim rows whose assembly goes around openings: they would price nothing."""
     for order in trim:
         around = [layer.position for layer in assemblies[order.assembly].layers if layer.position not in HANGING_ORDER]
         if around:
-            _unpriced(f"{order.pointer}/assembly", f"{order.assembly} ({', '.join(around)})", problems)
+            problems.error(
+                Code.TRIM_ON_NOTHING,
+                f"{order.pointer}/assembly",
+                f"{order.assembly} has layers that go around openings ({', '.join(around)}), not along a wall.",
+                help="Type it in the Casing column of each opening instead.",
+                found=order.assembly,
+            )
+
+
+def casings_known(rooms: Sequence[Room], price_list: PriceList, problems: Problems) -> None:
+    """Refuse openings whose casing is not on the price list."""
     for room in rooms:
         for opening in room.openings:
             if opening.casing:
-                _unpriced(f"{opening.pointer}/casing", f"{opening.casing} around the {opening.kind}", problems)
-        for feature in room.ceiling:
-            _unpriced(f"{feature.pointer}/feature", f"the {feature.feature} in {room.name}", problems)
-
-
-def _unpriced(pointer: str, what: str, problems: Problems) -> None:
-    problems.warning(
-        Code.NOT_YET_PRICED,
-        pointer,
-        f"Not in this price: {what}.",
-        help="Add it as a row of the Extras tab until it is estimated here.",
-    )
+                assembly_is_known(f"{opening.pointer}/casing", opening.casing, price_list, problems)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from service.estimate.takeoff.model import UPRIGHT
 from service.firm import Position
 from service.problems import Code
 from service.survey import Framing
@@ -33,19 +34,30 @@ def _length_told(run: Run, settings: FirmSettings, problems: Problems) -> None:
     if run.cut_short.inches <= 0:
         problems.error(
             Code.PIECE_CANNOT_BE_CUT,
-            f"{run.wall_pointer}/length",
-            f"Nothing is left of the {run.position} on wall {run.wall} of {run.room_name} between its ends.",
-            help="Check the wall's Length, or leave the wall out of Trim.",
+            _measured_at(run),
+            f"Nothing is left of the {_named(run)} on wall {run.wall} of {run.room_name} between its ends.",
+            help="Check what was measured here, or leave this trim out.",
             found=run.cut_length.text(settings.units),
         )
-    elif run.cut_length < settings.shortest_piece:
+    elif run.cut_length < settings.shortest_piece and run.position is not Position.PLINTH:
         problems.warning(
             Code.PIECE_SHORT,
-            f"{run.wall_pointer}/length",
-            f"The {run.position} on wall {run.wall} of {run.room_name} is {run.cut_length.text(settings.units)}, "
+            _measured_at(run),
+            f"The {_named(run)} on wall {run.wall} of {run.room_name} is {run.cut_length.text(settings.units)}, "
             f"shorter than the firm's shortest piece {settings.shortest_piece.text(settings.units)}.",
             help="Cut it from a longer piece held safely, or fit it as a glued block.",
         )
+
+
+def _named(run: Run) -> str:
+    return str(run.position) if run.is_along_wall else f"{run.member} around the {run.opening_kind}"
+
+
+def _measured_at(run: Run) -> str:
+    """The member that sets a run's length: the wall's, or the opening's width or height."""
+    if run.is_along_wall:
+        return f"{run.wall_pointer}/length"
+    return f"{run.trim_pointer}/{'height' if run.member in UPRIGHT else 'width'}"
 
 
 def _saw_told(run: Run, side: str, end: End, settings: FirmSettings, problems: Problems) -> None:
@@ -86,7 +98,9 @@ def _joists_told(shape: RoomShape, runs: Sequence[Run], problems: Problems) -> N
 
 
 def _walls_told(shape: RoomShape, runs: Sequence[Run], problems: Problems) -> None:
-    trimmed = {run.wall for run in runs if run.position is not Position.CEILING}
+    on_walls = [run for run in runs if run.position is not Position.CEILING]
+    trimmed = {run.wall for run in on_walls}
+    on_studs = {run.wall for run in on_walls if run.is_along_wall}
     for wall in shape.room.walls:
         if wall.name not in trimmed:
             continue
@@ -98,7 +112,7 @@ def _walls_told(shape: RoomShape, runs: Sequence[Run], problems: Problems) -> No
                 help="Screws or adhesive take the place of nails; look at it on site.",
                 found=wall.framing,
             )
-        elif not wall.studs.is_known:
+        elif wall.name in on_studs and not wall.studs.is_known:
             problems.warning(
                 Code.BACKING_UNKNOWN,
                 f"{wall.pointer}/studs",

@@ -22,6 +22,8 @@ class TakeoffRules:
         top_plate_depth: how far the top plate reaches down from the ceiling framing. [Length]
         parallel_within_deg: a run within this of the joists' direction runs along them. [deg]
         cope_low_deg, cope_high_deg: corner readings between which a cope is made. [deg]
+        plinth_above_base, plinth_without_base: height of a plinth block over its base, and on a wall
+            without one. [Length, Length]
         unbacked_limit: a longer stretch without backing counts as unbacked. [Length]
     """
 
@@ -33,6 +35,8 @@ class TakeoffRules:
     cope_low_deg: float
     cope_high_deg: float
     unbacked_limit: Length
+    plinth_above_base: Length
+    plinth_without_base: Length
 
     @classmethod
     def of(cls, book: TradeBook) -> TakeoffRules:
@@ -46,4 +50,6 @@ class TakeoffRules:
             cope_low_deg=float(book.value("joints.cope-low")),
             cope_high_deg=float(book.value("joints.cope-high")),
             unbacked_limit=Length.of(book.value("fastening.unbacked-limit")),
+            plinth_above_base=Length.of(book.value("joints.plinth-above-base")),
+            plinth_without_base=Length.of(book.value("joints.plinth-without-base")),
         )

@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from service.estimate.takeoff.around import runs_around
 from service.estimate.takeoff.backing import WallFraming, backing_of, joint_positions, top_edge_of
 from service.estimate.takeoff.ends import end_at_corner, end_at_gap
 from service.estimate.takeoff.fit import fit_checked
 from service.estimate.takeoff.meetings import CornerSeats, meetings_of
-from service.estimate.takeoff.model import Run, Span
-from service.estimate.takeoff.orders import known_orders, orders_of, unpriced_told
+from service.estimate.takeoff.model import Run, Side, Span
+from service.estimate.takeoff.orders import casings_known, known_orders, misplaced_told, orders_of
 from service.estimate.takeoff.remarks import remarks_told
 from service.estimate.takeoff.seats import seats_of
-from service.estimate.takeoff.stretches import gaps_of, stretches_of
+from service.estimate.takeoff.stretches import gaps_of, gaps_told, stretches_of
 from service.firm import Position
 
 if TYPE_CHECKING:
@@ -50,12 +51,14 @@ def taken_off(
         problems: collects every fault of orders, fit, ends and backing.
     """
     known = known_orders(trim, price_list, problems)
-    unpriced_told(known, [shape.room for shape in shapes], price_list.assemblies, problems)
+    misplaced_told(known, price_list.assemblies, problems)
+    casings_known([shape.room for shape in shapes], price_list, problems)
     runs: list[Run] = []
     for shape in shapes:
         orders = orders_of(shape.room, known, price_list, problems)
         room = _RoomTrim.of(shape, orders, price_list, rules, problems)
         runs += room.runs()
+        runs += runs_around(shape, room.seats_by_wall(), price_list, rules, problems)
     numbered = tuple(replace(run, number=number) for number, run in enumerate(runs, 1))
     remarks_told(numbered, shapes, price_list.settings, problems)
     return numbered
@@ -82,6 +85,7 @@ class _RoomTrim:
         for wall, on_wall in zip(room.walls, seats, strict=True):
             fit_checked(on_wall, room, wall, price_list.settings.units, problems)
             gaps = gaps_of(room.openings, wall, price_list)
+            gaps_told(gaps, on_wall, room, problems)
             stretches.append({position: stretches_of(seat, wall, gaps) for position, seat in on_wall.items()})
         corner_seats = CornerSeats(
             at_left=tuple(_reaching(s, c, 0) for s, c in zip(seats, stretches, strict=True)),
@@ -89,6 +93,10 @@ class _RoomTrim:
         )
         meetings = meetings_of(shape, corner_seats, price_list.settings.inside_joint, rules, problems)
         return cls(shape, seats, tuple(stretches), meetings, rules)
+
+    def seats_by_wall(self) -> dict[str, Seats]:
+        """Layers along each wall, by its name."""
+        return {wall.name: seats for wall, seats in zip(self.shape.room.walls, self.seats, strict=True)}
 
     def runs(self) -> Iterator[Run]:
         """Runs of the room, unnumbered."""
@@ -142,14 +150,14 @@ class _RoomTrim:
 
     def _ends(self, seat: Seat, stretch: Stretch, place: int) -> tuple[EndPlan, EndPlan]:
         left = (
-            end_at_gap(seat, stretch.left_gap)
+            end_at_gap(seat, stretch.left_gap, Side.LEFT)
             if stretch.left_gap
-            else end_at_corner(seat, self.meetings.left_of(place, seat.position))
+            else end_at_corner(seat, self.meetings.left_of(place, seat.position), Side.LEFT)
         )
         right = (
-            end_at_gap(seat, stretch.right_gap)
+            end_at_gap(seat, stretch.right_gap, Side.RIGHT)
             if stretch.right_gap
-            else end_at_corner(seat, self.meetings.right_of(place, seat.position))
+            else end_at_corner(seat, self.meetings.right_of(place, seat.position), Side.RIGHT)
         )
         return left, right
 

@@ -82,20 +82,28 @@ def settings(lay: Lay, corner_deg: float, spring_deg: float | None = None) -> Se
     )
 
 
-def off_square(lay: Lay, interior_deg: float) -> Settings:
-    """Settings of a butted end that lies against a face out of square: |90 − θ| off square.
+def off_square_deg(interior_deg: float) -> float:
+    """How far a face that a butted end lies against stands out of square: |90 − θ|, |270 − θ| outside. [deg]
+
+    Source: plane geometry.
+    """
+    square = RIGHT_ANGLE_DEG if interior_deg <= 2 * RIGHT_ANGLE_DEG else 3 * RIGHT_ANGLE_DEG
+    return abs(square - interior_deg)
+
+
+def off_square(lay: Lay, interior_deg: float, spring_deg: float | None = None) -> Settings:
+    """Settings of a butted end that lies against a face out of square.
+
+    Its cut is a miter's that leans as much: the one of a corner reading 180° less twice the lean.
 
     Source: plane geometry.
 
     Args:
         lay: how the layer lies.
         interior_deg: angle inside the room. [deg]
+        spring_deg: spring angle from the wall, sprung moldings only. [deg]
     """
-    lean = abs(RIGHT_ANGLE_DEG - interior_deg) if interior_deg <= 2 * RIGHT_ANGLE_DEG else abs(270.0 - interior_deg)
-    lean = _rounded(lean)
-    if lay is Lay.CEILING:
-        return Settings(lean, 0.0, None)
-    return Settings(0.0, lean, lean)
+    return settings(lay, 2 * (RIGHT_ANGLE_DEG - off_square_deg(interior_deg)), spring_deg)
 
 
 def _rounded(angle_deg: float) -> float:

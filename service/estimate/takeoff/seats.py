@@ -65,6 +65,10 @@ class Seat:
         """What it is made of."""
         return self.ordered.profile
 
+    def lines_up_with(self, other: Seat) -> bool:
+        """True when the same profile stands at the same height, so that the two can be joined at a corner."""
+        return self.profile.name == other.profile.name and self.high == other.high
+
     @property
     def offsets(self) -> tuple[Length, Length]:
         """Near and far edge."""
