@@ -193,3 +193,28 @@ def test_one_crown_at_two_heights_is_butted_with_a_warning():
     assert [p.pointer for p in told] == [f"/walls/{name}/corner" for name in "ABCD"]
     assert "stands at different heights" in told[0].detail
     assert run_of(runs, "A", Position.CROWN).left.joint is Joint.BUTT
+
+
+def test_a_board_between_an_inside_and_an_outside_corner_keeps_both_edges():
+    """A 2" jog under a 5½" ceiling board is a parallelogram: both edges 2" long, 7½" long point to long point.
+
+    Wall edge: 0 to 2 (inside end set back by nothing, outside end at the wall's end). Room edge: 5½ to
+    2 + 5½. Long point to long point 7½, shortest edge 7½ − 5½ = 2.
+    """
+    problems = Problems()
+    jog = room(
+        wall("A", "10'"), wall("B", "5'"), wall("C", "4'"), wall("D", "2", "outside"), wall("E", "6'"), wall("F", "5' 2\""),
+    )  # fmt: skip
+    runs = runs_in(jog, order("ceiling board", inside_joint=InsideJoint.MITER), problems=problems)
+    board = run_of(runs, "D", Position.CEILING)
+    assert (board.left.long_edge, board.right.long_edge) == (Edge.WALL, Edge.ROOM)
+    assert (board.cut_length, board.cut_short) == (inches("7 1/2"), inches("2"))
+    assert Code.PIECE_CANNOT_BE_CUT not in {problem.code for problem in problems}
+
+
+def test_a_board_too_short_for_its_two_inside_miters_is_refused():
+    """Between two inside corners a 10" wall leaves nothing of an 5½" board's room edge: 10 − 11 is below zero."""
+    problems = Problems()
+    niche = rectangle("10", "14'")
+    runs_in(niche, order("ceiling board", inside_joint=InsideJoint.MITER), problems=problems)
+    assert (Code.PIECE_CANNOT_BE_CUT, "/walls/A/length") in {(p.code, p.pointer) for p in problems}

@@ -11,7 +11,7 @@ from service.estimate.cuts.model import Piece
 from service.estimate.cuts.order import returned_ends
 from service.estimate.cuts.scarf import left_scarf, right_scarf, scarf_overlap
 from service.estimate.takeoff.hand import EDGES_OF, flat_hand, nested_hand
-from service.estimate.takeoff.model import End, Joint, Side
+from service.estimate.takeoff.model import End, Joint, Side, short_point
 from service.estimate.takeoff.saw import RIGHT_ANGLE_DEG, lay_of, settings
 from service.survey import CornerKind
 from service.units import ZERO, Length
@@ -116,8 +116,9 @@ def _limits(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> list
 
 def _between(left: _Limit, right: _Limit) -> _Cut:
     long_point = right.at - left.at
-    short_point = long_point - left.setback - right.setback
-    return _Cut(left.at, long_point.snapped(), short_point.snapped(), left.end, right.end)
+    long_edges = left.end.long_edge, right.end.long_edge
+    short = short_point(long_point, (left.setback, right.setback), long_edges)
+    return _Cut(left.at, long_point.snapped(), short.snapped(), left.end, right.end)
 
 
 def return_length(run: Run) -> Length:

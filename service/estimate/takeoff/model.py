@@ -42,6 +42,42 @@ class Edge(StrEnum):
     INNER = "inner"
 
 
+OPPOSITE = {
+    Edge.WALL: Edge.ROOM,
+    Edge.ROOM: Edge.WALL,
+    Edge.BOTTOM: Edge.TOP,
+    Edge.TOP: Edge.BOTTOM,
+    Edge.BACK: Edge.FACE,
+    Edge.FACE: Edge.BACK,
+    Edge.OUTER: Edge.INNER,
+    Edge.INNER: Edge.OUTER,
+}
+
+
+def short_point(
+    long_point: Length, setbacks: tuple[Length, Length], long_edges: tuple[Edge | None, Edge | None]
+) -> Length:
+    """Length of a piece's shortest edge.
+
+    Ends that carry their long points on one edge both shorten the other edge; on opposite edges, as
+    between an inside and an outside corner, each edge loses one end only. Negative: the ends cross.
+
+    Source: plane geometry.
+
+    Args:
+        long_point: long point to long point. [Length]
+        setbacks: long point less short point at the left and the right end. [Length, Length]
+        long_edges: the edge that carries the long point at each, None where square.
+
+    Returns:
+        Length of the shortest edge. [Length]
+    """
+    left, right = long_edges
+    if left is not None and OPPOSITE[left] is right:
+        return long_point - max(setbacks)
+    return long_point - setbacks[0] - setbacks[1]
+
+
 class Member(StrEnum):
     """What a run is: a layer along a wall, or a part of the trim around an opening.
 

@@ -10,7 +10,7 @@ from service.estimate.takeoff.backing import WallFraming, backing_of, joint_posi
 from service.estimate.takeoff.ends import end_at_corner, end_at_gap
 from service.estimate.takeoff.fit import fit_checked
 from service.estimate.takeoff.meetings import CornerSeats, meetings_of
-from service.estimate.takeoff.model import Run, Side, Span
+from service.estimate.takeoff.model import Run, Side, Span, short_point
 from service.estimate.takeoff.orders import casings_known, known_orders, misplaced_told, orders_of
 from service.estimate.takeoff.remarks import remarks_told
 from service.estimate.takeoff.seats import seats_of
@@ -132,7 +132,9 @@ class _RoomTrim:
             length=(end - start).snapped(),
             cut_start=cut.start,
             cut_length=cut.length.snapped(),
-            cut_short=(cut.length - left.cut.skew - right.cut.skew).snapped(),
+            cut_short=short_point(
+                cut.length, (left.cut.skew, right.cut.skew), (left.end.long_edge, right.end.long_edge)
+            ).snapped(),
             left=left.end,
             right=right.end,
             backing=backing,
