@@ -11,7 +11,7 @@ import pytest
 from service.estimate import rooms, takeoff
 from service.firm import Assembly, Layer, Position
 from service.problems import Code
-from tests.faults import test_rooms
+from tests.faults import test_ceiling, test_rooms
 from tests.faults.sheets import RECTANGLE, ROOM, book, opening, sample_list, told, trim, walls
 
 DOOR = opening("B", "door", "40", "32", "80", casing="Casing")
@@ -167,15 +167,16 @@ def test_a_cased_door_between_sound_walls_is_no_doubt(wall):
 
 
 def test_every_code_of_rooms_and_takeoff_has_its_sheet():
-    """Each code that a module of the two stages names is provoked by a case here or beside, ceiling features apart."""
+    """Each code that a module of the two stages names is provoked by a case here or beside."""
     provoked = {code for _, _, code, _ in (*test_rooms.REFUSED.values(), *test_rooms.WARNED.values())}
     provoked |= {code for *_, code, _ in ERRORS.values()}
     provoked |= {code for *_, expected in REMARKS.values() for _, _, code in expected}
+    provoked |= {code for _, _, _, code in test_ceiling.CASES.values()}
     assert {str(code) for code in named_in(rooms, takeoff)} - provoked == set()
 
 
 def named_in(*packages):
-    """Codes that stand in the source of packages, features of the ceiling apart."""
+    """Codes that stand in the source of packages."""
     files = [file for package in packages for file in Path(package.__path__[0]).glob("*.py")]
-    sources = [file.read_text(encoding="utf-8") for file in files if not file.name.startswith("feature")]
+    sources = [file.read_text(encoding="utf-8") for file in files]
     return {Code[name] for source in sources for name in re.findall(r"\bCode\.([A-Z_]+)", source)}
