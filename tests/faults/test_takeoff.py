@@ -37,6 +37,12 @@ def unknown_studs(rows):
     return [{name: value for name, value in row.items() if name != "First stud"} for row in rows]
 
 
+ALCOVE = (
+    ("A", "12'"), ("B", "4'", "outside"), ("C", "2'"), ("D", "10"), ("E", "2'", "outside"), ("F", "5' 2\""), ("G", "12'"),
+    ("H", "10'"),
+)  # fmt: skip
+"""A room with an alcove ten inches wide: two mitered 5½" ceiling boards leave nothing of its back wall's."""
+
 ERRORS = {
     "assembly unknown": (
         book(Trim=[trim("Plain crown"), trim("Crown of thorns")]), None, "Trim!C3", "assembly-unknown", "Type one of:",
@@ -87,7 +93,7 @@ ERRORS = {
         "Trim!C2", "assembly-does-not-fit", "past the edge of the ceiling layer",
     ),
     "nothing left of a wall": (
-        book(Walls=walls(*test_rooms.L_SHAPE[:3], ("D", "5"), ("E", "12'"), ("F", "10' 5\"")), Trim=[trim("Three-piece crown")]),
+        book(Walls=walls(*ALCOVE), Trim=[trim("Three-piece crown")]),
         None, "Walls!C5", "piece-cannot-be-cut", "Nothing is left of the",
     ),
 }  # fmt: skip
