@@ -45,4 +45,5 @@ def test_everything_asked_for_is_locked(root, name):
     """Each package a requirements file asks for stands in its lock."""
     asked = (root / "deploy" / name).read_text("utf-8").splitlines()
     locked = versions((root / "deploy" / name).with_suffix(".txt").read_text("utf-8"))
-    assert {line for line in asked if line[:1].isalpha()} <= locked.keys()
+    assert {line.partition("==")[0] for line in asked if line[:1].isalpha()} <= locked.keys()
+    assert {tuple(line.split("==")) for line in asked if "==" in line} <= locked.items()

@@ -10,9 +10,11 @@ from itertools import pairwise, permutations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from service.estimate.cuts.boards import first_fit
 from service.estimate.cuts.plan import cut_plan
+from service.estimate.cuts.shelf import shelves_of
 from service.problems import Problems
-from service.units import Length
+from service.units import ZERO, Length
 from tests.cuts.examples import INSIDE, JOINT_COST, SQUARE, planned, price_list, run, stock
 
 KERF = Fraction(1, 8)
@@ -83,11 +85,12 @@ def cut(one, other):
     return KERF if one.right is SQUARE and other.left is SQUARE else Fraction(float(KERF) * 2**0.5 - 1e-12)
 
 
-def check(runs, prices):
+def check(runs, prices, *, is_optimal=True):
     """The plan costs no less than the optimum, and the optimum no less than the bound."""
     plan = planned(runs, prices)
     least = least_cost(tuple(runs), prices)
     assert plan.cutting.lower_bound <= least <= plan.cutting.boards_cost
+    assert not is_optimal or plan.cutting.boards_cost == least
     if plan.cutting.is_proven:
         assert plan.cutting.boards_cost == least
 
@@ -95,7 +98,7 @@ def check(runs, prices):
 @settings(max_examples=80, deadline=None)
 @given(jobs())
 def test_cost_optimum_and_bound_are_in_order(job):
-    """First fit decreasing ≥ exhaustive optimum ≥ lower bound, and `proven` means optimal."""
+    """The plan costs what the exhaustive search finds, to the cent; the bound never lies above."""
     check(*job)
 
 
@@ -109,8 +112,8 @@ def test_in_order_with_limited_lengths(job):
 @settings(max_examples=40, deadline=None)
 @given(jobs(ends=(SQUARE, INSIDE), most=5))
 def test_in_order_with_angled_cuts(job):
-    """The same where angled cuts take more than square ones."""
-    check(*job)
+    """Where angled cuts take more than square ones the plan may miss the optimum, but never calls that proven."""
+    check(*job, is_optimal=False)
 
 
 @settings(max_examples=60, deadline=None)
@@ -129,13 +132,16 @@ def test_no_plan_from_too_few_boards(job, boards):
         assert (plan is None) == found.has_errors
 
 
-def test_a_missed_optimum_is_not_called_proven():
-    """Where first fit decreasing buys a board too many, the plan shows the gap and does not claim to be proven.
+def test_engine_finds_what_first_fit_misses():
+    """First fit decreasing opens a third board where two suffice; the engine buys two and proves it.
 
-    48 + 28 + 20 and 32 + 32 + 20 + 12 fill two boards of 96 in.; first fit decreasing opens a third.
+    48 + 28 + 20 and 32 + 32 + 20 + 12 fill two boards of 96 in.
     """
     lengths = (48, 32, 32, 28, 20, 20, 12)
     runs = [run(number, length, wall=chr(64 + number)) for number, length in enumerate(lengths, 1)]
-    cutting = planned(runs, price_list(stock(8, "8.00"))).cutting
-    assert (cutting.boards_cost, cutting.lower_bound) == (Decimal("24.00"), Decimal("16.00"))
-    assert (cutting.gap, cutting.gap_amount, cutting.is_proven) == (Fraction(1, 2), Decimal("8.00"), False)
+    prices = price_list(stock(8, "8.00"))
+    plan = planned(runs, prices)
+    shelf = shelves_of(runs, prices, Problems())["board"]
+    assert first_fit(plan.pieces, shelf, ZERO, ZERO).cost == Decimal("24.00")
+    assert (plan.cutting.boards_cost, plan.cutting.lower_bound) == (Decimal("16.00"), Decimal("16.00"))
+    assert (plan.cutting.gap, plan.cutting.gap_amount, plan.cutting.is_proven) == (Fraction(0), Decimal(0), True)

@@ -1,23 +1,30 @@
-"""Which piece comes from which board: first fit decreasing over several stock lengths.
+"""Which piece comes from which board.
 
-All lengths of a profile become whole numbers of one small unit, so every comparison is exact.
+First fit decreasing over several stock lengths gives a plan to begin with; the engine then looks for the cheapest
+there is and proves how far it may be from that. All lengths of a profile become whole numbers of one small unit, so
+every comparison is exact.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
+from service.estimate.cuts.engine.least import least
+from service.estimate.cuts.engine.work import Effort
 from service.estimate.cuts.kerf import kerf_at, kerf_between
+from service.estimate.cuts.sawing import in_cutting_order, sawn, sawn_off
 from service.units import ZERO
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
     from decimal import Decimal
 
+    from service.estimate.cuts.engine.least import Answer
     from service.estimate.cuts.model import Piece
+    from service.estimate.cuts.sawing import Sawn
     from service.estimate.cuts.shelf import Choice, Shelf
     from service.units import Length
 
@@ -32,15 +39,26 @@ class Board:
 
 @dataclass(frozen=True, slots=True)
 class Packing:
-    """Boards of one profile, and pieces that found none."""
+    """Boards of one profile, and pieces that found none.
+
+    `bound` is what these pieces cost at least, in cents, 0 where nothing is proven; `is_exact` is False where it
+    rests on the solver's word.
+    """
 
     boards: tuple[Board, ...]
     unplaced: tuple[Piece, ...]
+    bound: int = 0
+    is_exact: bool = True
 
     @property
     def cost(self) -> Decimal | int:
         """Price of all boards. [money]"""
         return sum(board.choice.price for board in self.boards)
+
+    @property
+    def cents(self) -> int:
+        """The same in cents."""
+        return int(self.cost * 100)
 
 
 class _Item(NamedTuple):
@@ -85,8 +103,60 @@ class _Bench:
         return limit is None or used[choice] < limit
 
 
-def packed(pieces: Sequence[Piece], shelf: Shelf, kerf: Length, keep: Length) -> Packing:
-    """Pieces of one profile on boards.
+def packed(pieces: Sequence[Piece], shelf: Shelf, kerf: Length, keep: Length, effort: Effort | None = None) -> Packing:
+    """Pieces of one profile on the cheapest boards that could be found; ties by fewest boards.
+
+    Args:
+        pieces: of one profile, in any order.
+        shelf: what the profile can be had in.
+        kerf: width of a square cut. [Length]
+        keep: the shortest offcut that is kept. [Length]
+        effort: how hard to try.
+    """
+    effort = effort or Effort()
+    begun = first_fit(pieces, shelf, kerf, keep)
+    loose, tight = sawn(pieces, shelf, kerf)
+    answer = _answer(loose, begun, pieces, shelf, effort)
+    if answer is None:
+        return begun
+    best = _better(begun, _packing(answer, loose, pieces, shelf, kerf), kerf, keep)
+    if best.cents > answer.bound and tight != loose:
+        other = _answer(tight, begun, pieces, shelf, effort)
+        best = best if other is None else _better(best, _packing(other, tight, pieces, shelf, kerf), kerf, keep)
+    return replace(best, bound=min(answer.bound, best.cents), is_exact=answer.is_exact)
+
+
+def _answer(model: Sawn, begun: Packing, pieces: Sequence[Piece], shelf: Shelf, effort: Effort) -> Answer | None:
+    place_of = {id(piece): place for place, piece in enumerate(pieces)}
+    start = [
+        model.column(shelf.choices.index(board.choice), (place_of[id(piece)] for piece in board.pieces))
+        for board in begun.boards
+    ]
+    return least(model.work, start, effort)
+
+
+def _packing(answer: Answer, model: Sawn, pieces: Sequence[Piece], shelf: Shelf, kerf: Length) -> Packing | None:
+    """Boards of an answer with their pieces in cutting order; None when one of them holds them in no order."""
+    boards = []
+    for stock, places in model.dealt(answer.boards):
+        choice = shelf.choices[stock]
+        ordered = in_cutting_order([pieces[place] for place in places], kerf)
+        if sawn_off(ordered, kerf) > choice.usable.inches:
+            return None
+        boards.append(Board(choice, ordered))
+    return Packing(tuple(boards), ())
+
+
+def _better(one: Packing, other: Packing | None, kerf: Length, keep: Length) -> Packing:
+    if other is None or _rank(one) < _rank(other):
+        return one
+    if _rank(other) < _rank(one):
+        return other
+    return max(one, other, key=lambda plan: _largest_offcut(plan, kerf, keep))
+
+
+def first_fit(pieces: Sequence[Piece], shelf: Shelf, kerf: Length, keep: Length) -> Packing:
+    """Pieces of one profile on boards, as a quick rule puts them.
 
     First fit decreasing with each stock length in turn as the one opened first, with and without using
     up offcuts before it; every board is then shrunk to the cheapest length that still holds it. The

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -11,8 +12,8 @@ from service.money import ZERO
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
-    from decimal import Decimal
 
+    from service.estimate.cuts.boards import Packing
     from service.estimate.cuts.model import ProfileBoards
     from service.estimate.cuts.shelf import Shelf
     from service.estimate.takeoff.model import Run
@@ -25,6 +26,7 @@ def cutting_of(
     shelves: Mapping[str, Shelf],
     settings: FirmSettings,
     joint_cost: Decimal,
+    packings: Mapping[str, Packing],
 ) -> Cutting:
     """Cost, proven lower bound and gap, for the whole job and profile by profile.
 
@@ -34,10 +36,16 @@ def cutting_of(
         shelves: what each profile can be had in.
         settings: kerf and scarf angle are read.
         joint_cost: labor of one splice. [money]
+        packings: what the engine proved of each profile's pieces.
     """
     groups = tuple(
         _group(
-            one, [run for run in runs if run.profile.name == one.profile], shelves[one.profile], settings, joint_cost
+            one,
+            [run for run in runs if run.profile.name == one.profile],
+            shelves[one.profile],
+            settings,
+            joint_cost,
+            packings[one.profile],
         )
         for one in boards
     )
@@ -52,16 +60,23 @@ def cutting_of(
         gap=gap_of(cost, bound),
         gap_amount=cost - bound,
         is_proven=cost == bound,
-        proof=Proof.EXACT,
+        proof=Proof.EXACT if all(packing.is_exact for packing in packings.values()) else Proof.SOLVER,
         groups=groups,
     )
 
 
 def _group(
-    boards: ProfileBoards, runs: Sequence[Run], shelf: Shelf, settings: FirmSettings, joint_cost: Decimal
+    boards: ProfileBoards,
+    runs: Sequence[Run],
+    shelf: Shelf,
+    settings: FirmSettings,
+    joint_cost: Decimal,
+    packing: Packing,
 ) -> CutGroup:
     cost = boards.cost + boards.joints * joint_cost
     bound = lower_bound(runs, shelf, settings, joint_cost)
+    if all(run.cut_length.snapped() <= shelf.longest_unlimited for run in runs):
+        bound = max(bound, Decimal(packing.bound).scaleb(-2))
     return CutGroup((boards.profile,), cost, bound, cost == bound)
 
 

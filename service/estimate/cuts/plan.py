@@ -50,5 +50,5 @@ def cut_plan(runs: tuple[Run, ...], price_list: PriceList, joint_cost: Decimal, 
         pieces=with_boards(layout.pieces, layout.packings),
         boards=boards,
         splices=layout.all_splices(),
-        cutting=cutting_of(boards, sound, shelves, settings, joint_cost),
+        cutting=cutting_of(boards, sound, shelves, settings, joint_cost, layout.packings),
     )
