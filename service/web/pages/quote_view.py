@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from flask import url_for
 
+from service.documents.words import area_text
 from service.jobs.documents import quote_record
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ def quote_view(stored: StoredQuote) -> dict[str, Any]:
         "has_workbook": stored.has_workbook,
         "pieces": Counter(piece.room for piece in quote.pieces),
         "room_price": price_by_room(quote),
+        "area_text": area_text,
         "file": lambda name: _address(stored, name),
     }
 
