@@ -108,7 +108,11 @@ class CutGroup:
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
-    """What the boards and joints cost and how far that may be from the least; gap = (cost - bound)/bound."""
+    """What the boards and joints cost and how far that may be from the least; gap = (cost - bound)/bound.
+
+    `saving_amount` is what they cost less than boards cut at full length, joined at the last position before their
+    end and dealt out by first fit; None where that way finds no plan.
+    """
 
     cost: Decimal
     boards_cost: Decimal
@@ -119,6 +123,7 @@ class Cutting:
     is_proven: bool
     proof: Proof
     groups: tuple[CutGroup, ...]
+    saving_amount: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)
