@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any, cast
 from apispec import APISpec
 from apispec.ext.marshmallow import MarshmallowPlugin
 
+from schemas.cut_plan import CutRequestSchema
+from schemas.cut_plan_answer import CutPlanSchema
 from schemas.price_tabs import PriceListSchema
 from schemas.problem import ProblemBodySchema
 from schemas.quote import QuoteSchema
@@ -19,6 +21,8 @@ PUBLISHED: dict[str, type[Schema]] = {
     "JobDocument": JobDocumentSchema,
     "PriceList": PriceListSchema,
     "Quote": QuoteSchema,
+    "CutRequest": CutRequestSchema,
+    "CutPlan": CutPlanSchema,
     "ProblemBody": ProblemBodySchema,
 }
 

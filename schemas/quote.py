@@ -14,6 +14,7 @@ from service.estimate.cuts.model import CutGroup, Cutting, Proof
 from service.estimate.labor.model import Factor, LaborRow
 from service.estimate.price.model import Line, LineKind, ScheduledPayment, Totals
 from service.estimate.quote import model
+from service.estimate.quote.offcuts import source_name
 from service.units import Units
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ OFFICE_ONLY = (
     "lines.cost", "options.cost", "labor.rate", "labor.wage", "labor.amount", "supplies.unit_price", "supplies.amount",
     "boards.cost", "boards.purchases.unit_price", "boards.purchases.amount",
     *(f"cutting.{sum_}" for sum_ in ("cost", "boards_cost", "joint_cost", "lower_bound", "gap_amount")),
+    "cutting.saving_amount",
     "cutting.groups.cost", "cutting.groups.lower_bound",
 )  # fmt: skip
 
@@ -100,6 +102,12 @@ class CuttingSchema(RecordSchema):
     gap_amount = Amount("Cost above the bound.")
     proven = fields.Boolean(attribute="is_proven", required=True, metadata=said("Whether cost and bound meet."))
     proof = fields.Enum(Proof, by_value=True, required=True, metadata=said("Who vouches for the bound."))
+    saving_amount = Amount(
+        "What the plan costs less than boards at full length, joined at the last position before their end and dealt out "
+        "by first fit; null where that way finds no plan.",
+        allow_none=True,
+        since_later=True,
+    )
     groups = Several(CutGroupSchema, "Profiles planned together.")
 
 
@@ -275,7 +283,7 @@ def quote_document(quote: model.Quote, *, office: bool, documents: Mapping[str, 
     Returns:
         JSON values only, members in the contract's order.
     """
-    with ANSWERING(Answering(quote.units, quote.currency)):
+    with ANSWERING(Answering(quote.units, quote.currency, source_name(quote))):
         document = cast("dict[str, Any]", quote_schema(office=office).dump(quote))
     return document | {"documents": dict(documents or {})}
 

@@ -2,15 +2,31 @@
 
 from __future__ import annotations
 
-from marshmallow import fields
+from typing import Any
 
-from schemas.fields.answers import Amount, Degrees, Figure, Inches, InchesList, LengthText, LengthTexts, Several, Texts
+from marshmallow import fields, post_dump
+
+from schemas.fields.answers import (
+    Amount,
+    Degrees,
+    Figure,
+    Gap,
+    Inches,
+    InchesList,
+    LengthText,
+    LengthTexts,
+    Several,
+    Texts,
+    answering,
+)
 from schemas.problem import RecordSchema, said
-from service.estimate.cuts.model import Pattern, Piece, ProfileBoards, Purchase
+from service.estimate.cuts.model import Pattern, Piece, ProfileBoards, Purchase, Usage
 from service.estimate.quote import model
+from service.estimate.quote.offcuts import offcut_label
 from service.estimate.takeoff.model import Edge, End, Hand, Joint, Member, Side, Span
 from service.firm import Position
 from service.survey import BoxRating, CornerKind, FeatureKind, OpeningKind, WindowStyle
+from service.units import ZERO
 
 
 class HandSchema(RecordSchema):
@@ -251,6 +267,10 @@ class PieceSchema(RecordSchema):
     right = fields.Nested(EndSchema, required=True, metadata=said("Right end."))
     board = fields.Integer(required=True, metadata=said("Number, from 1, of the board of its profile it is cut from."))
     is_return = fields.Boolean(required=True, metadata=said("Whether it is a return."))
+    left_setback_in = Inches("left_setback", "Long point less short point, left end.", since_later=True, before=ZERO)
+    left_setback_text = LengthText("left_setback")
+    right_setback_in = Inches("right_setback", "Long point less short point, right end.", since_later=True, before=ZERO)
+    right_setback_text = LengthText("right_setback")
 
 
 class PurchaseSchema(RecordSchema):
@@ -279,6 +299,40 @@ class PatternSchema(RecordSchema):
     offcut_text = LengthText("offcut")
     waste_in = Inches("waste", "Remainder that is not, end trim included.")
     waste_text = LengthText("waste")
+    nested_in = Inches(
+        "nested",
+        "What parallel ends that lie together free beyond the long points, where one cut makes both: what is left comes "
+        "out longer by as much. Not in offcut or waste.",
+        since_later=True,
+        before=ZERO,
+    )
+    nested_text = LengthText("nested")
+    is_offcut = fields.Boolean(load_default=False, metadata=said("Whether the board is an offcut on hand."))
+    offcut_label = fields.String(
+        dump_only=True,
+        metadata=said("To write on the offcut: profile, length, quote, board; null without one to keep."),
+        allow_none=True,
+    )
+
+
+class UsageSchema(RecordSchema):
+    """What became of the boards of one profile: boards = pieces + kerf + offcuts + waste."""
+
+    record = Usage
+    boards_in = Inches("boards", "All boards cut up, offcuts on hand among them.")
+    boards_text = LengthText("boards")
+    pieces_in = Inches("pieces", "In pieces, long point to long point.")
+    pieces_text = LengthText("pieces")
+    kerf_in = Inches("kerf", "Lost to saw cuts.")
+    kerf_text = LengthText("kerf")
+    offcuts_in = Inches("offcuts", "Kept as offcuts.")
+    offcuts_text = LengthText("offcuts")
+    waste_in = Inches("waste", "Not worth keeping, end trim included.")
+    waste_text = LengthText("waste")
+    pieces_share = Gap("In pieces, as a fraction of the boards.")
+    kerf_share = Gap("Lost to saw cuts, as a fraction of the boards.")
+    offcuts_share = Gap("Kept, as a fraction of the boards.")
+    waste_share = Gap("Not worth keeping, as a fraction of the boards.")
 
 
 class ProfileBoardsSchema(RecordSchema):
@@ -290,3 +344,12 @@ class ProfileBoardsSchema(RecordSchema):
     patterns = Several(PatternSchema, "How each board is cut.")
     cost = Amount("Price of the boards.")
     joints = fields.Integer(required=True, metadata=said("Splices among its pieces."))
+    usage = fields.Nested(UsageSchema, dump_only=True, metadata=said("What became of the boards."))
+
+    @post_dump(pass_original=True)
+    def with_labels(self, data: dict[str, Any], boards: ProfileBoards, **_: object) -> dict[str, Any]:
+        """The document with a label for each offcut to keep."""
+        told = answering()
+        for document, pattern in zip(data["patterns"], boards.patterns, strict=True):
+            document["offcut_label"] = offcut_label(boards.profile, pattern, told.source, told.units)
+        return data

@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 import argparse
+import json
 import sys
 from dataclasses import fields, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from service.app import SAMPLE_LIST, StartFault, created_app, desk_of, logging_to_stdout, served
 from service.config import ConfigFault, settings_from_environment
+from service.jobs.cut_plans import cuts_planned
 from service.jobs.desk import Refused, fresh_id, utc_now
 from service.jobs.files import quote_files
 from service.jobs.firms import key_made, own_firm
-from service.jobs.reading import Workbook
+from service.jobs.reading import Document, Workbook
+from service.problems import Code, Problem, Severity
 from service.storage.keys import Role
+from service.web.bodies import parsed_json
+from service.web.faults import Fault
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -69,9 +74,7 @@ def _quote(options: argparse.Namespace, _settings: Settings) -> int:
     sheet, price_list = _file(options.sheet), _file(options.price_list)
     made = quote_files(Workbook(sheet), Workbook(price_list), _list_name(options.price_list), fresh_id(), utc_now())
     if isinstance(made, Refused):
-        for problem in made.problems:
-            print(" ".join(problem.line().split()), file=sys.stderr)
-        return REFUSED
+        return _refused(made)
     _write(options.out, made)
     return DONE
 
@@ -85,8 +88,26 @@ def _worker(_options: argparse.Namespace, _settings: Settings) -> int:
     raise StartFault("There is no queue yet, so there is nothing for a worker to do; `serve` does all the work.")
 
 
-def _cut_plan(_options: argparse.Namespace, _settings: Settings) -> int:
-    raise StartFault("The cutting engine alone is not available yet; `quote` plans the cuts of a whole room sheet.")
+def _cut_plan(options: argparse.Namespace, _settings: Settings) -> int:
+    planned = _planned(_file(options.request))
+    if isinstance(planned, Refused):
+        return _refused(planned)
+    print(json.dumps(planned, ensure_ascii=False, indent=2))
+    return DONE
+
+
+def _planned(data: bytes) -> dict[str, Any] | Refused:
+    try:
+        document = Document(parsed_json(data))
+    except Fault as fault:
+        return Refused((Problem(Code.DOCUMENT_UNREADABLE, Severity.ERROR, "", fault.detail, "Give one JSON object."),))
+    return cuts_planned(document)
+
+
+def _refused(work: Refused) -> int:
+    for problem in work.problems:
+        print(" ".join(problem.line().split()), file=sys.stderr)
+    return REFUSED
 
 
 def _file(path: Path) -> bytes:
@@ -123,7 +144,7 @@ def _parser() -> argparse.ArgumentParser:
     _with_data(create).set_defaults(run=_create_key)
     commands.add_parser("check-config", help="print the settings in force").set_defaults(run=_check_config)
     _add_quote(commands.add_parser("quote", help="quote a room sheet into files, without a data folder"))
-    cut_plan = commands.add_parser("cut-plan", help="plan cuts alone (not available yet)")
+    cut_plan = commands.add_parser("cut-plan", help="plan joints and boards of a JSON request, on stdout")
     cut_plan.add_argument("request", metavar="REQUEST.json", type=Path)
     cut_plan.set_defaults(run=_cut_plan)
     return parser

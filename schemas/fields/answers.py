@@ -30,10 +30,11 @@ HAIR = Fraction(1, 10**9)
 
 @dataclass(frozen=True, slots=True)
 class Answering:
-    """In which units lengths are worded, and the currency of amounts."""
+    """In which units lengths are worded, the currency of amounts, and where offcuts come from."""
 
     units: Units = Units.IMPERIAL
     currency: str = ""
+    source: str = ""
 
 
 ANSWERING = Context[Answering]
@@ -48,17 +49,25 @@ def _published(says: str, **schema: object) -> dict[str, Any]:
     return {"description": says, **schema}
 
 
-def _presence(*, since_later: bool) -> dict[str, Any]:
-    return {"load_default": None} if since_later else {"required": True}
+def _presence(*, since_later: bool, before: object = None) -> dict[str, Any]:
+    return {"load_default": before} if since_later else {"required": True}
 
 
 class Inches(fields.Field[Length]):
     """A length as a decimal string of inches, exact to 1/64"."""
 
-    def __init__(self, attribute: str, says: str, *, allow_none: bool = False, since_later: bool = False) -> None:
-        """Carry the record's `attribute`; one added later reads as None from quotes stored before."""
+    def __init__(
+        self,
+        attribute: str,
+        says: str,
+        *,
+        allow_none: bool = False,
+        since_later: bool = False,
+        before: Length | None = None,
+    ) -> None:
+        """Carry the record's `attribute`; one added later reads as `before` from quotes stored before."""
         super().__init__(
-            attribute=attribute, allow_none=allow_none, **_presence(since_later=since_later),
+            attribute=attribute, allow_none=allow_none, **_presence(since_later=since_later, before=before),
             metadata=_published(f"{says} Inches, exact to 1/64.", type="string", examples=["150.5"]),
         )  # fmt: skip
 
@@ -158,11 +167,11 @@ class Degrees(fields.Field[float]):
 class Amount(fields.Field[Decimal]):
     """Money, `{amount: "1234.50", currency: "USD"}`."""
 
-    def __init__(self, says: str, *, allow_none: bool = False) -> None:
-        """Describe the amount."""
+    def __init__(self, says: str, *, allow_none: bool = False, since_later: bool = False) -> None:
+        """Describe the amount; one added later reads as None from quotes stored before."""
         members = {"amount": {"type": "string", "pattern": r"^-?\d+\.\d{2}$"}, "currency": {"type": "string"}}
         metadata = _published(says, type="object", properties=members, required=["amount", "currency"])
-        super().__init__(required=True, allow_none=allow_none, metadata=metadata)
+        super().__init__(**_presence(since_later=since_later), allow_none=allow_none, metadata=metadata)
 
     def _serialize(
         self, value: Decimal | None, attr: str | None, obj: object, **kwargs: object

@@ -8,6 +8,7 @@ from reportlab.platypus import KeepTogether, PageBreak, Spacer
 
 from service.documents.boxes import tick_box
 from service.documents.cut_list import cut_list, how_to_read, pieces_of
+from service.documents.leftovers import label_of, offcuts_to_keep, use_of_boards
 from service.documents.order import boards_to_order, supplies_to_order
 from service.documents.page import pdf_bytes, sheet_of
 from service.documents.plan_look import FIELD, levels
@@ -15,7 +16,7 @@ from service.documents.plans import plans_by_level
 from service.documents.quote_pages import room_facts
 from service.documents.remarks import about_the_job, on_site
 from service.documents.room_tables import measured
-from service.documents.sticks import stick
+from service.documents.sticks import stick, sticks_note
 from service.documents.styles import (
     FIELD_BINDING,
     FIELD_BODY,
@@ -33,15 +34,16 @@ from service.documents.tables import table
 from service.documents.terms import caution_text
 from service.documents.walkthrough import checks
 from service.documents.words import count_text, created_on, date_text, identity, part_text, plain
-from service.units import ZERO as NO_LENGTH
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from reportlab.platypus import Flowable
 
-    from service.estimate.cuts.model import Piece, ProfileBoards
+    from service.documents.tagging import Picture
+    from service.estimate.cuts.model import Pattern, Piece, ProfileBoards
     from service.estimate.quote.model import Quote, RoomCard
+    from service.units import Length
 
 MOST_PLAN_PT = 330.0
 TALLEST_PLAN_PT = 600.0
@@ -89,6 +91,8 @@ def _cover(quote: Quote, width_pt: float) -> list[Flowable]:
         *_job_remarks(quote, width_pt),
         *boards_to_order(quote, width_pt),
         *supplies_to_order(quote, width_pt),
+        *offcuts_to_keep(quote, width_pt),
+        *use_of_boards(quote, width_pt),
     ]
 
 
@@ -142,8 +146,7 @@ def _initials(width_pt: float) -> Flowable:
 
 def _sticks(quote: Quote, width_pt: float) -> list[Flowable]:
     pieces = {piece.mark: piece for piece in quote.pieces}
-    note = "Each board to the scale of the longest of its profile; pieces in sawing order from the left, waste hatched."
-    story: list[Flowable] = [said("Stick plans", FIELD_TITLE), said(note, FIELD_BODY)]
+    story: list[Flowable] = [said("Stick plans", FIELD_TITLE), said(sticks_note(quote.boards, pieces), FIELD_BODY)]
     for boards in quote.boards:
         story += _profile_sticks(boards, quote, pieces, width_pt)
     return story
@@ -156,17 +159,21 @@ def _profile_sticks(
         return []
     longest = max(pattern.length for pattern in boards.patterns)
     first, *rest = [
-        table([[stick(pattern, pieces, quote.units, width_pt, longest)]], (width_pt,), is_layout=True)
+        table([[_stick(boards.profile, pattern, quote, pieces, width_pt, longest)]], (width_pt,), is_layout=True)
         for pattern in boards.patterns
     ]
     head = [said(boards.profile, FIELD_SECTION), said(_left_over(boards), FIELD_NOTE), Spacer(1, 4)]
     return [KeepTogether([*head, first]), *rest]
 
 
+def _stick(
+    profile: str, pattern: Pattern, quote: Quote, pieces: Mapping[str, Piece], width_pt: float, longest: Length
+) -> Picture:
+    return stick(pattern, pieces, quote.units, width_pt, longest, label_of(profile, pattern, quote) or "")
+
+
 def _left_over(boards: ProfileBoards) -> str:
     """`5 boards; waste 6.2%, offcuts kept 11%`."""
-    bought = sum((pattern.length for pattern in boards.patterns), NO_LENGTH)
-    waste = sum((pattern.waste for pattern in boards.patterns), NO_LENGTH)
-    kept = sum((pattern.offcut for pattern in boards.patterns), NO_LENGTH)
-    count = count_text(len(boards.patterns), "board")
-    return f"{count}; waste {part_text(waste, bought)}, offcuts kept {part_text(kept, bought)}"
+    usage, count = boards.usage, count_text(len(boards.patterns), "board")
+    waste, kept = (part_text(part, usage.boards) for part in (usage.waste, usage.offcuts))
+    return f"{count}; waste {waste}, offcuts kept {kept}"

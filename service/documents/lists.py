@@ -12,6 +12,7 @@ import io
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from service.documents.leftovers import label_of
 from service.documents.openings import opening_of
 from service.documents.order import descriptions
 
@@ -33,7 +34,7 @@ END_COLUMNS = ("joint", "corner", "corner_deg", "miter_deg", "bevel_deg", "neste
 PIECE_COLUMNS = (
     "mark", "room", "wall", "assembly", "layer", "position", "profile", "long_point", "long_point_in", "short_point_in",
     *(f"left_{name}" for name in END_COLUMNS), *(f"right_{name}" for name in END_COLUMNS), "board", "return",
-    "member", "opening",
+    "member", "opening", "place_on_board", "offcut_label", "offcut_in",
 )  # fmt: skip
 ORDER_COLUMNS = ("kind", "code", "description", "length", "length_in", "count", "package_size", "unit", "need", "rest")
 
@@ -60,14 +61,36 @@ def _line(line: Line, currency: str, *, office: bool) -> Sequence[Value]:
 
 
 def cut_list_csv(quote: Quote) -> str:
-    """Pieces, one a row, with each end's settings in degrees and lengths in decimal inches and as people say them."""
+    """Pieces, one a row, with each end's settings in degrees and lengths in decimal inches and as people say them.
+
+    Each has its place, from 1, in the cutting order of its board; the last piece of a board that leaves an offcut to
+    keep has its label and length.
+    """
     places = {
         run.number: (run.member.value, opening_of(run, room) or None) for room in quote.rooms for run in room.runs
     }
-    return _csv(
-        PIECE_COLUMNS,
-        ((*_piece(piece, quote.units), *places.get(piece.run, (None, None))) for piece in quote.pieces),
+    on_boards = _on_boards(quote)
+    rows = (
+        (
+            *_piece(piece, quote.units),
+            *places.get(piece.run, (None, None)),
+            *on_boards.get(piece.mark, (None, None, None)),
+        )
+        for piece in quote.pieces
     )
+    return _csv(PIECE_COLUMNS, rows)
+
+
+def _on_boards(quote: Quote) -> dict[str, tuple[int, str | None, Decimal | None]]:
+    """By mark: place on the board; label and length of the offcut that its last piece leaves."""
+    found: dict[str, tuple[int, str | None, Decimal | None]] = {}
+    for boards in quote.boards:
+        for pattern in boards.patterns:
+            label = label_of(boards.profile, pattern, quote)
+            found |= {mark: (place, None, None) for place, mark in enumerate(pattern.pieces, start=1)}
+            if pattern.pieces and label:
+                found[pattern.pieces[-1]] = len(pattern.pieces), label, pattern.offcut.decimal()
+    return found
 
 
 def _piece(piece: Piece, units: Units) -> Sequence[Value]:

@@ -37,7 +37,7 @@ def boards_to_order(quote: Quote, width_pt: float) -> list[Flowable]:
     if not rows:
         return []
     names = ("loaded", "profile", "description", "length", "boards")
-    return [*heading("Boards to order", FIELD_SECTION), _listed(names, rows, (0.26, 0.42, 0.2, 0.12), width_pt)]
+    return [*heading("Boards to order", FIELD_SECTION), listed(names, rows, (0.26, 0.42, 0.2, 0.12), width_pt)]
 
 
 def supplies_to_order(quote: Quote, width_pt: float) -> list[Flowable]:
@@ -55,7 +55,7 @@ def supplies_to_order(quote: Quote, width_pt: float) -> list[Flowable]:
     if not rows:
         return []
     names = ("loaded", "supply", "code", "packages", "the work takes")
-    return [*heading("Supplies to order", FIELD_SECTION), _listed(names, rows, (0.38, 0.18, 0.24, 0.2), width_pt)]
+    return [*heading("Supplies to order", FIELD_SECTION), listed(names, rows, (0.38, 0.18, 0.24, 0.2), width_pt)]
 
 
 def package_text(item: SupplyCard) -> str:
@@ -70,9 +70,10 @@ def descriptions(quote: Quote) -> Mapping[str, str]:
     return {line.code: line.description for line in reversed(quote.lines)}
 
 
-def _listed(
+def listed(
     names: Sequence[str], rows: Sequence[Sequence[Flowable | str]], shares: Sequence[float], width_pt: float
 ) -> Flowable:
+    """A table with boxes to tick in its first column; the others share the rest of the width."""
     rest = width_pt - TICK_PT
     cells = [[said(name, HEADING_CELL) for name in names], *rows]
     boxes: tuple[Command, ...] = (("ALIGN", (0, 1), (0, -1), "CENTER"),)

@@ -15,6 +15,7 @@ class RequestCode(StrEnum):
 
     SHEET_REFUSED = "sheet-refused"
     PRICE_LIST_REFUSED = "price-list-refused"
+    CUT_PLAN_REFUSED = "cut-plan-refused"
     BODY_NOT_UNDERSTOOD = "body-not-understood"
     BODY_TOO_LARGE = "body-too-large"
     BODY_WRONG_TYPE = "body-wrong-type"
@@ -58,6 +59,12 @@ KINDS: dict[RequestCode, FaultKind] = {
         "The price list has faults",
         "At least one cell or member is wrong or missing. All faults found are in `problems`; nothing was stored.",
         "Correct every problem whose severity is `error`, then send the price list again.",
+    ),
+    RequestCode.CUT_PLAN_REFUSED: FaultKind(
+        422,
+        "The cut plan cannot be made",
+        "At least one member of the request is wrong or missing, or no plan keeps to it. All faults found are in `problems`.",
+        "Correct every problem whose severity is `error`, then send the request again.",
     ),
     RequestCode.BODY_NOT_UNDERSTOOD: FaultKind(
         422,

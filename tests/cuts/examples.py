@@ -6,7 +6,10 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from service.estimate.cuts.boards import Board
+from service.estimate.cuts.model import Piece
 from service.estimate.cuts.plan import cut_plan
+from service.estimate.cuts.shelf import Choice
 from service.estimate.takeoff.model import Backing, Edge, End, Joint, Run
 from service.firm import (
     FirmSettings,
@@ -112,6 +115,28 @@ def run(  # noqa: PLR0913 - a record of that many members, each named by its cal
         left_setback=IN(setbacks[0]),
         right_setback=IN(setbacks[1]),
     )
+
+
+def piece(
+    mark: str,
+    length: str | int,
+    left: End = SQUARE,
+    right: End = SQUARE,
+    setbacks: tuple[str | int, str | int] = (0, 0),
+    of: str = "board",
+) -> Piece:
+    """A piece of a ceiling board; setbacks are long point less short point at its left and right end."""
+    return Piece(
+        mark=mark, run=1, room=1, room_name="Room 1", wall="A", assembly="plain", layer=1, position=Position.CEILING,
+        profile=of, long_point=IN(length), short_point=IN(length), start=ZERO, left=left, right=right,
+        left_setback=IN(setbacks[0]), right_setback=IN(setbacks[1]),
+    )  # fmt: skip
+
+
+def board(feet: str | int, *pieces: Piece, price: str = "1.00", trim: str = "0", is_offcut: bool = False) -> Board:
+    """A board of so many feet with its pieces."""
+    length = IN(feet) * 12
+    return Board(Choice(length, length - IN(trim), Decimal(price), None, is_offcut), pieces)
 
 
 def stock(feet: str | int, price: str, *, of: str = "board", available: int | None = None, is_offcut: bool = False):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -10,6 +11,7 @@ import pytest
 from service.estimate.cuts.bound import least_joints, least_need, lower_bound, spliced_wood, wood_bound
 from service.estimate.cuts.cost import gap_of
 from service.estimate.cuts.shelf import shelves_of
+from service.estimate.cuts.spans import span_of
 from service.problems import Problems
 from tests.cuts.examples import (
     IN,
@@ -32,8 +34,11 @@ def shelf(*rows):
 
 def bound(*lengths, rows, **more):
     """Lower bound for one run a length."""
-    runs = [run(number, length, **more) for number, length in enumerate(lengths, 1)]
-    return lower_bound(runs, shelf(*rows), SETTINGS, JOINT_COST)
+    spans = [span_of(run(number, length, **more), SETTINGS) for number, length in enumerate(lengths, 1)]
+    loose = [span for span in spans if span.length > shelf(*rows).longest_unlimited]
+    whole = [span.length for span in spans if span not in loose]
+    need = least_need(loose, whole, shelf(*rows), SETTINGS.kerf)
+    return Decimal(lower_bound(need, shelf(*rows), SETTINGS.kerf, int(JOINT_COST * 100))) / 100
 
 
 def test_wood_at_the_cheapest_inch():
@@ -83,15 +88,18 @@ def test_overlap_longer_than_a_board_bounds_nothing():
 
 
 def test_joint_that_adds_nothing_is_counted_on_the_safe_side():
-    """Without overlap and kerf every place for a joint may lose half a sixty-fourth in snapping."""
-    one = run(length=200, studs=(60, 120))
-    assert spliced_wood(one, 1, IN(0), IN(0)) == IN(200) - IN("1/128") * 26
+    """Without overlap and kerf every inch may hold a joint that loses half a sixty-fourth in snapping."""
+    one = replace(span_of(run(length=200, studs=(60, 120)), SETTINGS), overlap=IN(0))
+    assert spliced_wood(one, 1, IN(0)) == IN(200) - IN("1/128") * 202
 
 
 def test_returns_are_wood_too():
     """A return piece counts with its own length."""
-    need = least_need([run(length=100, right=RETURN)], shelf(*by_the_foot(16)), SETTINGS)
-    assert need.wood == IN(100) + IN("11/2")
+    plan = planned([run(length=100, right=RETURN)], price_list(*by_the_foot(16)))
+    whole = [piece.long_point for piece in plan.pieces]
+    need = least_need([], whole, shelf(*by_the_foot(16)), SETTINGS.kerf)
+    assert need.wood == IN(100) + whole[1] + SETTINGS.kerf * 2
+    assert whole[1] > IN(0)
 
 
 def test_totals_are_sums_of_groups():

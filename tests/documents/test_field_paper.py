@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pdfplumber
 import pytest
 
 from service.documents import field_sheet_pdf
-from service.documents.sticks import NUMBER_PT, parts_of
+from service.documents.sticks import NUMBER_PT, parts_of, stick
+from service.estimate.takeoff.model import Edge, Joint
 from service.survey import CornerKind
-from service.units import Units
+from service.units import ZERO, Units
 from tests.documents.papers import fonts_of, outside, overlaps, text_of
 
 LEFT_PT, OTHER_PT = 54.0, 39.6
@@ -153,6 +155,67 @@ def test_sticks_are_drawn_to_scale(quote):
             assert parts[0].left == pytest.approx(NUMBER_PT)
             lost = 2.0 * float(pattern.kerf) / len(pattern.pieces)
             assert parts[-1].right - NUMBER_PT == pytest.approx(384.0, abs=lost + 0.01)
+
+
+def test_offcuts_to_keep_are_labeled(paper, pages, quote):
+    """Each offcut worth keeping is listed with its label, and the label stands under its board in the stick plan."""
+    text = " ".join(pages)
+    kept = [(one.profile, pattern) for one in quote.boards for pattern in one.patterns if pattern.offcut]
+    assert kept
+    assert "Offcuts to keep" in text
+    for profile, pattern in kept:
+        label = f"{profile} · {pattern.offcut.text()} · quote Q-0042 rev. 2 · board {pattern.number}"
+        assert text.count(" ".join(label.split())) == 2, label
+    assert overlaps(paper) == []
+
+
+def test_no_offcut_no_list(make_quote, quote):
+    """Where every remainder is waste there is no list of offcuts, and no word of labels."""
+    text = " ".join(text_of(field_sheet_pdf(make_quote(boards=tuple(without_offcuts(one) for one in quote.boards)))))
+    assert "Offcuts to keep" not in text
+    assert "label" not in text
+
+
+def without_offcuts(boards):
+    """The same boards, their offcuts waste."""
+    patterns = tuple(
+        replace(pattern, offcut=ZERO, waste=pattern.waste + pattern.offcut, is_offcut=True)
+        for pattern in boards.patterns
+    )
+    return replace(boards, patterns=patterns)
+
+
+def test_what_the_boards_become_is_told_by_profile(pages, quote):
+    """Boards, pieces, cuts, offcuts and waste of each profile as lengths with shares, the shares to 0.1%."""
+    text = " ".join(pages).split("What the boards become")[1].split("Stick plans")[0]
+    for boards in quote.boards:
+        usage = boards.usage
+        row = text.split(f" {boards.profile} ")[1]
+        for part in (usage.pieces, usage.offcuts):
+            share = f"{float(part.inches / usage.boards.inches):.1%}".replace(".0%", "%")
+            words = f"{part.text()} {share}" if part else "–"
+            assert " ".join(words.split()) in " ".join(row.split()[:24]), (boards.profile, words)
+
+
+def test_boards_from_the_rack_are_marked(make_quote, quote):
+    """A board that is an offcut on hand says so under its number, once for each."""
+    boards = tuple(without_offcuts(one) for one in quote.boards)
+    text = " ".join(text_of(field_sheet_pdf(make_quote(boards=boards))))
+    assert text.count("offcut on hand") == sum(len(one.patterns) for one in boards)
+
+
+def test_a_shared_cut_is_slanted(quote):
+    """Of two pieces whose ends one cut makes, both lean there and say so; their other ends stand upright."""
+    by_mark = {piece.mark: piece for piece in quote.pieces}
+    spliced = next(piece for piece in quote.pieces if piece.right.joint is Joint.SCARF)
+    first = replace(spliced, right=replace(spliced.right, long_edge=Edge.BACK))
+    second = replace(spliced, mark="1-99", left=replace(spliced.right, long_edge=Edge.FACE), right=spliced.left)
+    by_mark |= {first.mark: first, "1-99": second}
+    pattern = replace(quote.boards[0].patterns[0], pieces=(first.mark, "1-99"))
+    one, two = parts_of(pattern, by_mark, Units.IMPERIAL, 0.9)[:2]
+    assert [one.shares_left, one.shares_right, two.shares_left, two.shares_right] == [False, True, True, False]
+    drawn = stick(pattern, by_mark, Units.IMPERIAL, 400.0, pattern.length)
+    assert drawn.alt.count("one cut with the next") == 1
 
 
 def test_long_board_and_short_piece_keep_their_labels(make_quote, make_room):

@@ -51,6 +51,24 @@ def test_every_piece_is_a_row_with_both_ends(quote):
     assert (first["right_joint"], first["right_nested_miter_deg"]) == ("scarf", "")
 
 
+def test_pieces_tell_their_place_on_the_board_and_what_it_leaves(quote):
+    """Places count up from 1 in cutting order; the last piece of a board alone has its offcut, told as on the rack."""
+    rows = {row["mark"]: row for row in read(cut_list_csv(quote))}
+    kept = 0
+    for boards in quote.boards:
+        for pattern in boards.patterns:
+            here = [rows[mark] for mark in pattern.pieces]
+            assert [row["place_on_board"] for row in here] == [str(place) for place in range(1, len(here) + 1)]
+            assert {row["offcut_label"] for row in here[:-1]} <= {""}
+            last = here[-1]
+            assert (Decimal(last["offcut_in"] or 0), bool(last["offcut_label"])) == (
+                pattern.offcut.decimal(), bool(pattern.offcut),
+            )  # fmt: skip
+            kept += bool(pattern.offcut)
+    labels = [row["offcut_label"] for row in rows.values() if row["offcut_label"]]
+    assert len(set(labels)) == len(labels) == kept > 0
+
+
 def test_order_list_counts_every_board_and_package(quote):
     """As many boards as there are patterns; supplies with package, need and rest."""
     rows = read(order_list_csv(quote))

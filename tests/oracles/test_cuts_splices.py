@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations, pairwise, product
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from service.estimate.cuts.courses import course, fewest
+from service.estimate.cuts.courses import Joinery, Stretch, course, fewest
 from service.estimate.cuts.stagger import staggered
 from service.firm import Position
-from tests.cuts.examples import IN, SETTINGS, joints, planned, price_list, run, stock
+from tests.cuts.examples import IN, joints, planned, price_list, run, stock
 
 LIMIT, SHORTEST, STAGGER, HALF = 100, 20, 24, Fraction(3, 8)
 POSITIONS = (Position.CEILING, Position.WALL, Position.CROWN)
@@ -77,8 +76,10 @@ def stacks(draw, most):
 
 def courses_of(runs):
     """Courses of runs through all their positions; corners do not matter here."""
-    firm = replace(SETTINGS, shortest_piece=IN(SHORTEST), joint_stagger=IN(STAGGER))
-    return [course(one, one.splice_at, IN(LIMIT), firm, on_plates=False) for one in runs]
+    joinery = Joinery(IN(HALF), IN(SHORTEST), IN(LIMIT))
+    return [
+        course(Stretch(one.number, one.layer.number, one.cut_start, one.cut_end), one.splice_at, joinery) for one in runs
+    ]
 
 
 @settings(max_examples=250, deadline=None)

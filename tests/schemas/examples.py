@@ -185,7 +185,7 @@ PLAIN_END = End(Joint.SQUARE)
 PIECE = Piece(
     mark="D1-3", run=1, room=1, room_name="Dining", wall="A", assembly="Two-part crown", layer=2, position=Position.CROWN,
     profile="CR", long_point=inches("166.5"), short_point=inches("160"), start=inches("-0.75"), left=END, right=PLAIN_END,
-    board=1,
+    board=1, left_setback=inches("6.5"),
 )  # fmt: skip
 LINE = Line(
     number=1, code="CR", room="Dining", kind=LineKind.MATERIAL, description="Crown", quantity=D("13.875"), unit="ft",
@@ -253,6 +253,7 @@ def quote(units: Units = Units.IMPERIAL) -> model.Quote:
         cutting=Cutting(
             D("70.00"), D("62.40"), D("7.60"), D("68.00"), Fraction(29412, 10**6), D("2.00"), is_proven=False,
             proof=Proof.SOLVER, groups=(CutGroup(("CR",), D("70.00"), D("68.00"), is_proven=False),),
+            saving_amount=D("3.25"),
         ),
         supplies=(
             model.SupplyCard("N-2", "nail", "Finish nail", D("96"), "each", D("0.1"), D("1000"), 1, D("894.4"), D("14.00"),

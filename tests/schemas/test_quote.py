@@ -37,10 +37,11 @@ MEMBERS = {
     "rooms.0.runs.0": "wall assembly layer position profile length_in left right backed_at_in unbacked_in pieces",
     "pieces.0": "mark room wall layer position profile long_point_in short_point_in left right board",
     "pieces.0.left": "joint corner_deg miter_deg bevel_deg nested_miter_deg long_edge",
-    "boards.0": "profile purchases patterns cost joints",
+    "boards.0": "profile purchases patterns cost joints usage",
     "boards.0.purchases.0": "length_in count unit_price amount",
-    "boards.0.patterns.0": "length_in pieces offcut_in waste_in",
-    "cutting": "cost boards_cost joint_cost lower_bound gap gap_amount proven proof groups",
+    "boards.0.patterns.0": "length_in pieces offcut_in waste_in nested_in is_offcut offcut_label",
+    "boards.0.usage": "boards_in pieces_in kerf_in offcuts_in waste_in pieces_share kerf_share offcuts_share waste_share",
+    "cutting": "cost boards_cost joint_cost lower_bound gap gap_amount proven proof saving_amount groups",
     "cutting.groups.0": "profiles cost lower_bound proven",
     "supplies.0": "code kind need unit waste_share packages unit_price amount basis",
     "labor.0": "task quantity unit rate factors hours amount basis",
@@ -54,7 +55,7 @@ OFFICE_ALONE = [
     "totals.material_tax", "totals.direct_cost", "totals.overhead", "totals.cost", "totals.contingency", "totals.profit",
     "labor.0.rate", "labor.0.wage", "labor.0.amount", "supplies.0.unit_price", "supplies.0.amount", "boards.0.cost",
     "boards.0.purchases.0.unit_price", "boards.0.purchases.0.amount", "cutting.cost", "cutting.boards_cost",
-    "cutting.joint_cost", "cutting.lower_bound", "cutting.gap_amount", "cutting.groups.0.cost",
+    "cutting.joint_cost", "cutting.lower_bound", "cutting.gap_amount", "cutting.saving_amount", "cutting.groups.0.cost",
     "cutting.groups.0.lower_bound",
 ]  # fmt: skip
 
@@ -250,6 +251,52 @@ def test_a_quote_stored_before_casings_still_reads() -> None:
     (fan,) = card.features
     assert (fan.diameter, fan.weight_lb, fan.hangs_down, fan.nearest_wall) == (None, None, None, None)
     assert (fan.remove_existing, fan.box_rated_for_fan) == (False, BoxRating.UNKNOWN)
+
+
+def test_a_quote_stored_before_cut_plans_still_reads() -> None:
+    """Saving, nesting, offcuts on hand and setbacks are missing from an old document; all else is as it was."""
+    document = quote_document(quote(), office=True)
+    del document["cutting"]["saving_amount"]
+    for boards in document["boards"]:
+        del boards["usage"]
+        for pattern in boards["patterns"]:
+            for name in ("nested_in", "nested_text", "is_offcut", "offcut_label"):
+                del pattern[name]
+    for piece in document["pieces"]:
+        for name in ("left_setback_in", "left_setback_text", "right_setback_in", "right_setback_text"):
+            del piece[name]
+    old = quote_from(document)
+    assert old.cutting.saving_amount is None
+    assert (old.boards[0].patterns[0].nested, old.boards[0].patterns[0].is_offcut) == (Length.of(0), False)
+    assert (old.pieces[0].left_setback, old.pieces[0].right_setback) == (Length.of(0), Length.of(0))
+    assert replace(old, cutting=quote().cutting, boards=quote().boards, pieces=quote().pieces) == quote_from(
+        quote_document(quote(), office=True)
+    )
+
+
+def test_each_offcut_has_a_label_of_its_own() -> None:
+    """Profile, length, quote and board; a draft has its job's name, a board without offcut to keep no label."""
+    before = quote()
+    (boards,) = before.boards
+    more = replace(boards.patterns[0], number=2), replace(boards.patterns[0], number=3, offcut=Length.of(0))
+    before = replace(before, boards=(replace(boards, patterns=(*boards.patterns, *more)),), revision=1)
+    told = [
+        pattern["offcut_label"]
+        for one in (before, replace(before, revision=2), replace(before, number=None))
+        for pattern in quote_document(one, office=False)["boards"][0]["patterns"]
+    ]
+    text = "CR · 2′\N{NO-BREAK SPACE}0″"
+    assert told[:3] == [f"{text} · quote Q-0007 · board 1", f"{text} · quote Q-0007 · board 2", None]
+    assert told[3] == f"{text} · quote Q-0007 rev. 2 · board 1"
+    assert told[6] == f"{text} · Tern Street · board 1"
+
+
+def test_what_the_boards_become_is_told() -> None:
+    """The example's board of 192 in: 1/8 in of cuts, 24 in kept, 1 3/8 in of waste, the rest in pieces."""
+    usage = quote_document(quote(), office=False)["boards"][0]["usage"]
+    lengths = [usage[f"{part}_in"] for part in ("boards", "pieces", "kerf", "offcuts", "waste")]
+    assert lengths == ["192", "166.5", "0.125", "24", "1.375"]
+    assert [usage[f"{part}_share"] for part in ("pieces", "offcuts")] == [0.867188, 0.125]
 
 
 def test_a_document_without_its_members_is_refused() -> None:

@@ -3,6 +3,7 @@ from __future__ import annotations
 import io
 import json
 import re
+from decimal import Decimal
 
 import pytest
 
@@ -55,6 +56,16 @@ def test_the_page_adds_up(client):
     *rooms, before, tax, total = cents
     assert sum(rooms) == before
     assert before + tax == total
+
+
+def test_the_page_says_how_well_the_boards_are_used(client):
+    """Cost of boards and joints and the bound stand on the page as in the office's figures."""
+    address = sent(client, sheet("l_shaped.xlsx")).headers["Location"]
+    cutting = client.get(f"{address}/quote.json").json["cutting"]
+    page = client.get(address).get_data(as_text=True)
+    words = page.split('id="cutting-title"')[1].split("</section>")[0]
+    assert f"cost ${Decimal(cutting['cost']['amount']):,.2f}" in words
+    assert ("can cost less" in words) == (cutting["proof"] != "none")
 
 
 def test_a_faulty_sheet_shows_every_cell(client, office):

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from decimal import Decimal
 
     from service.estimate.cuts.engine.least import Answer
-    from service.estimate.cuts.model import Piece
+    from service.estimate.cuts.job import Sawable
     from service.estimate.cuts.sawing import Sawn
     from service.estimate.cuts.shelf import Choice, Shelf
     from service.units import Length
@@ -34,7 +34,7 @@ class Board:
     """One board: the length it is bought in, and its pieces in cutting order."""
 
     choice: Choice
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Sawable, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class Packing:
     """
 
     boards: tuple[Board, ...]
-    unplaced: tuple[Piece, ...]
+    unplaced: tuple[Sawable, ...]
     bound: int = 0
     is_exact: bool = True
 
@@ -103,7 +103,9 @@ class _Bench:
         return limit is None or used[choice] < limit
 
 
-def packed(pieces: Sequence[Piece], shelf: Shelf, kerf: Length, keep: Length, effort: Effort | None = None) -> Packing:
+def packed(
+    pieces: Sequence[Sawable], shelf: Shelf, kerf: Length, keep: Length, effort: Effort | None = None
+) -> Packing:
     """Pieces of one profile on the cheapest boards that could be found; ties by fewest boards.
 
     Args:
@@ -126,7 +128,7 @@ def packed(pieces: Sequence[Piece], shelf: Shelf, kerf: Length, keep: Length, ef
     return replace(best, bound=min(answer.bound, best.cents), is_exact=answer.is_exact)
 
 
-def _answer(model: Sawn, begun: Packing, pieces: Sequence[Piece], shelf: Shelf, effort: Effort) -> Answer | None:
+def _answer(model: Sawn, begun: Packing, pieces: Sequence[Sawable], shelf: Shelf, effort: Effort) -> Answer | None:
     place_of = {id(piece): place for place, piece in enumerate(pieces)}
     start = [
         model.column(shelf.choices.index(board.choice), (place_of[id(piece)] for piece in board.pieces))
@@ -135,7 +137,7 @@ def _answer(model: Sawn, begun: Packing, pieces: Sequence[Piece], shelf: Shelf, 
     return least(model.work, start, effort)
 
 
-def _packing(answer: Answer, model: Sawn, pieces: Sequence[Piece], shelf: Shelf, kerf: Length) -> Packing | None:
+def _packing(answer: Answer, model: Sawn, pieces: Sequence[Sawable], shelf: Shelf, kerf: Length) -> Packing | None:
     """Boards of an answer with their pieces in cutting order; None when one of them holds them in no order."""
     boards = []
     for stock, places in model.dealt(answer.boards):
@@ -155,7 +157,7 @@ def _better(one: Packing, other: Packing | None, kerf: Length, keep: Length) -> 
     return max(one, other, key=lambda plan: _largest_offcut(plan, kerf, keep))
 
 
-def first_fit(pieces: Sequence[Piece], shelf: Shelf, kerf: Length, keep: Length) -> Packing:
+def first_fit(pieces: Sequence[Sawable], shelf: Shelf, kerf: Length, keep: Length) -> Packing:
     """Pieces of one profile on boards, as a quick rule puts them.
 
     First fit decreasing with each stock length in turn as the one opened first, with and without using
@@ -190,7 +192,7 @@ def _largest_offcut(plan: Packing, kerf: Length, keep: Length) -> Length:
     return max((rest for rest in rests if rest >= keep), default=ZERO)
 
 
-def _in_units(pieces: Sequence[Piece], shelf: Shelf, kerf: Length) -> tuple[list[_Item], _Bench]:
+def _in_units(pieces: Sequence[Sawable], shelf: Shelf, kerf: Length) -> tuple[list[_Item], _Bench]:
     sizes = [
         (piece.long_point.inches, kerf_at(piece.left, kerf).inches, kerf_at(piece.right, kerf).inches)
         for piece in pieces
@@ -301,6 +303,6 @@ def rest_of(board: Board, kerf: Length) -> Length:
     return max(slack - kerf_at(board.pieces[-1].right, kerf), ZERO)
 
 
-def pieces_length(pieces: Iterable[Piece]) -> Length:
+def pieces_length(pieces: Iterable[Sawable]) -> Length:
     """Long points of some pieces together. [Length]"""
     return sum((piece.long_point for piece in pieces), start=ZERO)

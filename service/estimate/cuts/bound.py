@@ -1,29 +1,24 @@
-"""The least that boards and joints can cost, proven by exact arithmetic.
+"""The least that boards and joints can cost, proven by plain arithmetic.
 
 Whatever the plan, the pieces take a certain length of wood, and no inch is had for less than the best
-price an inch. Every step gives something away on the cheap side, so no plan can cost less.
+price an inch. Every step gives something away on the cheap side, so no plan can cost less. The engine's own bound is
+nearly always higher; this one holds where the engine did not look at every position.
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.courses import plate_positions
-from service.estimate.cuts.order import returned_ends
-from service.estimate.cuts.pieces import return_length
-from service.estimate.cuts.scarf import scarf_overlap
 from service.units import SNAP, ZERO, Length
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from service.estimate.cuts.shelf import Choice, Shelf
-    from service.estimate.takeoff.model import Run
-    from service.firm import FirmSettings
+    from service.estimate.cuts.spans import Span
 
 HALF_SNAP = Length(Fraction(1, 2 * SNAP))
 
@@ -37,8 +32,8 @@ class Need:
     whole: tuple[Length, ...]
 
 
-def lower_bound(runs: Sequence[Run], shelf: Shelf, settings: FirmSettings, joint_cost: Decimal) -> Decimal:
-    """Cost in cents below which no lawful plan for these runs can lie. [money]
+def lower_bound(need: Need, shelf: Shelf, kerf: Length, joint_cents: int) -> int:
+    """Cost below which no lawful plan can lie. [cents]
 
     The larger of two bounds on the boards, each raised to what whole boards can cost (a multiple of the
     prices' greatest common divisor), and the joints that no plan can do without.
@@ -46,16 +41,14 @@ def lower_bound(runs: Sequence[Run], shelf: Shelf, settings: FirmSettings, joint
     Source: linear relaxation of the cutting stock problem, general method.
 
     Args:
-        runs: all runs of one profile.
+        need: of one profile.
         shelf: what the profile can be had in.
-        settings: kerf and scarf angle are read.
-        joint_cost: labor of one joint. [money]
+        kerf: width of a square cut. [Length]
+        joint_cents: labor of one joint.
     """
-    need = least_need(runs, shelf, settings)
-    cents = max(wood_bound(need.wood, shelf.choices, settings.kerf), whole_piece_bound(need.whole, shelf.choices))
+    cents = max(wood_bound(need.wood, shelf.choices, kerf), whole_piece_bound(need.whole, shelf.choices))
     step = math.gcd(*(_cents(choice) for choice in shelf.choices)) or 1
-    boards = math.ceil(cents / step) * step
-    return Decimal(boards).scaleb(-2) + need.joints * joint_cost
+    return math.ceil(cents / step) * step + need.joints * joint_cents
 
 
 def wood_bound(wood: Length, choices: Iterable[Choice], kerf: Length) -> Fraction:
@@ -93,26 +86,24 @@ def _cents(choice: Choice) -> int:
     return int(choice.price * 100)
 
 
-def least_need(runs: Iterable[Run], shelf: Shelf, settings: FirmSettings) -> Need:
-    """What the runs of a profile need at least.
+def least_need(spans: Iterable[Span], whole: Iterable[Length], shelf: Shelf, kerf: Length) -> Need:
+    """What the runs and given pieces of a profile need at least.
 
-    A run that fits a board of which there is no end is never spliced, nor is trim around an opening.
+    Args:
+        spans: runs that may be joined.
+        whole: pieces that are the same in every plan. [Length]
+        shelf: what the profile can be had in.
+        kerf: width of a square cut. [Length]
     """
+    pieces = list(whole)
     joints, wood = 0, ZERO
-    whole: list[Length] = []
-    for run in runs:
-        whole += [return_length(run)] * sum(returned_ends(run))
-        long_point = run.cut_length.snapped()
-        if long_point <= shelf.longest_unlimited or not run.is_along_wall:
-            whole.append(long_point)
-            continue
-        overlap = scarf_overlap(run.profile.thickness, settings.scarf_angle_deg)
-        least = least_joints(run.cut_length, shelf.longest, overlap)
+    for span in spans:
+        least = least_joints(span.length - HALF_SNAP, shelf.longest, span.overlap)
         joints += least
-        wood += spliced_wood(run, least, overlap, settings.kerf)
-    for piece in whole:
-        wood += piece + settings.kerf
-    return Need(joints, wood, tuple(whole))
+        wood += spliced_wood(span, least, kerf)
+    for piece in pieces:
+        wood += piece + kerf
+    return Need(joints, wood, tuple(pieces))
 
 
 def least_joints(length: Length, longest: Length, overlap: Length) -> int:
@@ -128,12 +119,12 @@ def least_joints(length: Length, longest: Length, overlap: Length) -> int:
     return max(math.ceil((length - longest - HALF_SNAP) / gain), 0)
 
 
-def spliced_wood(run: Run, joints: int, overlap: Length, kerf: Length) -> Length:
+def spliced_wood(span: Span, joints: int, kerf: Length) -> Length:
     """Wood that a run takes at least when it has so many joints or more, a kerf a piece. [Length]
 
     A joint adds an overlap and a kerf, and may lose half of 1/64" in snapping; where it so loses more than
-    it adds, as many joints are counted as there are places for them.
+    it adds, as many joints are counted as there are inches.
     """
-    each = overlap + kerf - HALF_SNAP
-    count = joints if each >= ZERO else max(len(run.splice_at), len(plate_positions(run)))
-    return run.cut_length - HALF_SNAP + kerf + each * count
+    each = span.overlap + kerf - HALF_SNAP
+    count = joints if each >= ZERO else math.ceil(span.length.inches)
+    return max(span.length - HALF_SNAP * 2 + kerf + each * count, ZERO)

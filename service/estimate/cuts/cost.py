@@ -6,52 +6,30 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.bound import lower_bound
+from service.estimate.cuts.bound import least_need, lower_bound
 from service.estimate.cuts.model import CutGroup, Cutting, Proof
 from service.money import ZERO
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Sequence
 
-    from service.estimate.cuts.boards import Packing
+    from service.estimate.cuts.job import Proven
     from service.estimate.cuts.model import ProfileBoards
-    from service.estimate.cuts.shelf import Shelf
-    from service.estimate.takeoff.model import Run
-    from service.firm import FirmSettings
+    from service.estimate.cuts.supply import Layout
 
 
-def cutting_of(
-    boards: Sequence[ProfileBoards],
-    runs: Sequence[Run],
-    shelves: Mapping[str, Shelf],
-    settings: FirmSettings,
-    joint_cost: Decimal,
-    packings: Mapping[str, Packing],
-) -> Cutting:
-    """Cost, proven lower bound and gap, for the whole job and profile by profile.
+def cutting_of(layout: Layout, boards: Sequence[ProfileBoards]) -> Cutting:
+    """Cost, proven lower bound and gap, for the whole job and group by group.
 
     Args:
-        boards: what is bought, profile by profile.
-        runs: all runs of the job.
-        shelves: what each profile can be had in.
-        settings: kerf and scarf angle are read.
-        joint_cost: labor of one splice. [money]
-        packings: what the engine proved of each profile's pieces.
+        layout: joints, boards, and what is proven of them.
+        boards: the same boards, profile by profile, as they are shown.
     """
-    groups = tuple(
-        _group(
-            one,
-            [run for run in runs if run.profile.name == one.profile],
-            shelves[one.profile],
-            settings,
-            joint_cost,
-            packings[one.profile],
-        )
-        for one in boards
-    )
-    boards_cost = _total(one.cost for one in boards)
+    groups = tuple(_group(layout, proven) for proven in layout.proven)
     cost = _total(group.cost for group in groups)
+    boards_cost = _total(one.cost for one in boards)
     bound = _total(group.lower_bound for group in groups)
+    quick = layout.quick_cents
     return Cutting(
         cost=cost,
         boards_cost=boards_cost,
@@ -60,24 +38,36 @@ def cutting_of(
         gap=gap_of(cost, bound),
         gap_amount=cost - bound,
         is_proven=cost == bound,
-        proof=Proof.EXACT if all(packing.is_exact for packing in packings.values()) else Proof.SOLVER,
+        proof=_proof(layout.proven, cost, bound),
         groups=groups,
+        saving_amount=None if quick is None else _money(quick) - cost,
     )
 
 
-def _group(
-    boards: ProfileBoards,
-    runs: Sequence[Run],
-    shelf: Shelf,
-    settings: FirmSettings,
-    joint_cost: Decimal,
-    packing: Packing,
-) -> CutGroup:
-    cost = boards.cost + boards.joints * joint_cost
-    bound = lower_bound(runs, shelf, settings, joint_cost)
-    if all(run.cut_length.snapped() <= shelf.longest_unlimited for run in runs):
-        bound = max(bound, Decimal(packing.bound).scaleb(-2))
-    return CutGroup((boards.profile,), cost, bound, cost == bound)
+def _group(layout: Layout, proven: Proven) -> CutGroup:
+    cost = layout.cents(proven.profiles)
+    bound = min(max(proven.cents, _plain_bound(layout, proven.profiles)), cost)
+    return CutGroup(proven.profiles, _money(cost), _money(bound), cost == bound)
+
+
+def _plain_bound(layout: Layout, profiles: Iterable[str]) -> int:
+    """What plain arithmetic proves of some profiles. [cents]"""
+    job, total = layout.job, 0
+    spans = job.loose()
+    loose = {span.number for span in spans}
+    for profile in profiles:
+        pieces = (piece for board in layout.packings[profile].boards for piece in board.pieces)
+        whole = [piece.long_point for piece in pieces if piece.is_return or piece.run not in loose]
+        mine = [span for span in spans if span.profile == profile]
+        shelf = job.shelves[profile]
+        total += lower_bound(least_need(mine, whole, shelf, job.kerf), shelf, job.kerf, job.joint_cents)
+    return total
+
+
+def _proof(proven: Iterable[Proven], cost: Decimal, bound: Decimal) -> Proof:
+    if cost and not bound:
+        return Proof.NONE
+    return Proof.EXACT if all(one.is_exact for one in proven) else Proof.SOLVER
 
 
 def gap_of(cost: Decimal, bound: Decimal) -> Fraction:
@@ -85,6 +75,10 @@ def gap_of(cost: Decimal, bound: Decimal) -> Fraction:
     if cost == bound:
         return Fraction(0)
     return Fraction(cost - bound) / Fraction(bound or cost)
+
+
+def _money(cents: int) -> Decimal:
+    return Decimal(cents).scaleb(-2)
 
 
 def _total(amounts: Iterable[Decimal]) -> Decimal:

@@ -14,18 +14,30 @@ from fractions import Fraction
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.scarf import scarf_overlap
-from service.estimate.takeoff.model import Joint
-from service.survey import CornerKind
-from service.units import SNAP, ZERO, Length
+from service.units import SNAP, Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Hashable, Iterable
 
-    from service.estimate.takeoff.model import End, Run
-    from service.firm import FirmSettings
 
-PLATE_SPACING = Length.of(8)
+@dataclass(frozen=True, slots=True)
+class Joinery:
+    """How the pieces of a joined run are measured.
+
+    Attributes:
+        half: what a joint adds to each of its two pieces, half of the overlap. [Length]
+        shortest, longest: lawful lengths of a piece. [Length]
+        is_snapped: pieces are cut to the next 1/64", and it is then that their lengths must be lawful.
+    """
+
+    half: Length
+    shortest: Length
+    longest: Length
+    is_snapped: bool = True
+
+    def piece(self, start: Length, stop: Length) -> Length:
+        """A piece between two points, as it is cut. [Length]"""
+        return (stop - start).snapped() if self.is_snapped else stop - start
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,85 +45,85 @@ class Course:
     """One run with the positions its joints may take.
 
     Attributes:
-        run: the run.
-        at: allowed joint positions in wall coordinates, rising. [Length]
+        number: of the run.
+        layer: joints of one layer may stand side by side.
+        start, stop: its two ends on the wall. [Length]
+        joinery: how its pieces are measured.
+        at: allowed joint positions on the wall, rising. [Length]
         first: positions that the first joint may take, a range of indexes.
         after: for each position, the range that the next joint may take.
         last: positions that the last joint may take.
         on_plates: each joint gets a glue plate, for want of backing.
     """
 
-    run: Run
+    number: int
+    layer: Hashable
+    start: Length
+    stop: Length
+    joinery: Joinery
     at: tuple[Length, ...]
     first: range
     after: tuple[range, ...]
     last: range
-    on_plates: bool
+    on_plates: bool = False
 
 
-def courses_of(run: Run, limit: Length, settings: FirmSettings) -> Iterator[Course]:
-    """Courses of a run that has some plan by itself, the most wanted first.
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A run as its courses see it: number, layer, and its two ends on the wall. [Length]"""
 
-    On backing and clear of the corners; on backing; on glue plates clear of the corners; on glue plates.
+    number: int
+    layer: Hashable
+    start: Length
+    stop: Length
+
+
+def course(stretch: Stretch, at: Iterable[Length], joinery: Joinery, *, on_plates: bool = False) -> Course:
+    """Course of a run through these positions; those outside the run are left out.
 
     Args:
-        run: a run too long for one board.
-        limit: the longest piece that a board holds. [Length]
-        settings: shortest piece, stagger and scarf angle are read.
+        stretch: the run.
+        at: positions on the wall, in any order. [Length]
+        joinery: how its pieces are measured.
+        on_plates: each joint gets a glue plate.
     """
-    for on_plates in (False, True):
-        positions = plate_positions(run) if on_plates else run.splice_at
-        for at in (clear_of_corners(run, positions, settings.joint_stagger), positions):
-            one = course(run, at, limit, settings, on_plates=on_plates)
-            if fewest(one) is not None:
-                yield one
-
-
-def plate_positions(run: Run) -> tuple[Length, ...]:
-    """Positions every 8" from a run's left end, for joints that find no backing. [Length]"""
-    steps = int(run.cut_length / PLATE_SPACING)
-    return tuple(run.cut_start + PLATE_SPACING * step for step in range(1, steps + 1))
-
-
-def clear_of_corners(run: Run, at: Sequence[Length], stagger: Length) -> tuple[Length, ...]:
-    """Positions not nearer than the stagger to the corners that the run ends at. [Length]"""
-    left, right = corners(run)
-    return tuple(position for position in at if left + stagger <= position <= right - stagger)
-
-
-def corners(run: Run) -> tuple[Length, Length]:
-    """Wall coordinates of a run's two corners; past an outside corner the run goes on by its setback. [Length]"""
-    left = run.cut_start + _past_corner(run.left, run.left_setback)
-    right = run.cut_end - _past_corner(run.right, run.right_setback)
-    return left, right
-
-
-def _past_corner(end: End, setback: Length) -> Length:
-    return setback if end.corner is CornerKind.OUTSIDE and end.joint is not Joint.RETURN else ZERO
-
-
-def course(run: Run, at: Sequence[Length], limit: Length, settings: FirmSettings, *, on_plates: bool) -> Course:
-    """Course of a run through these positions; those outside the run are left out."""
-    inside = tuple(sorted({position for position in at if run.cut_start < position < run.cut_end}))
-    half = scarf_overlap(run.profile.thickness, settings.scarf_angle_deg) / 2
-    least, most = snap_range(settings.shortest_piece, limit)
+    inside = tuple(sorted({position for position in at if stretch.start < position < stretch.stop}))
     inches = [position.inches for position in inside]
-
-    def reach(start: Length) -> range:
-        return range(bisect_left(inches, (start + least).inches), bisect_left(inches, (start + most).inches))
-
-    def reach_back(end: Length) -> range:
-        return range(bisect_right(inches, (end - most).inches), bisect_right(inches, (end - least).inches))
-
-    reaches = (reach(position - half * 2) for position in inside)
+    reach = _Reach(inches, joinery)
+    half = joinery.half
+    reaches = (reach.ahead(position - half * 2) for position in inside)
     return Course(
-        run=run,
+        number=stretch.number,
+        layer=stretch.layer,
+        start=stretch.start,
+        stop=stretch.stop,
+        joinery=joinery,
         at=inside,
-        first=reach(run.cut_start - half),
+        first=reach.ahead(stretch.start - half),
         after=tuple(range(max(ahead.start, i + 1), ahead.stop) for i, ahead in enumerate(reaches)),
-        last=reach_back(run.cut_end + half),
+        last=reach.back(stretch.stop + half),
         on_plates=on_plates,
     )
+
+
+class _Reach:
+    """Positions at a lawful length from a point, ahead of it or behind."""
+
+    def __init__(self, inches: list[Fraction], joinery: Joinery) -> None:
+        self.inches = inches
+        self.is_open = joinery.is_snapped
+        least, most = joinery.shortest, joinery.longest
+        self.least, self.most = snap_range(least, most) if joinery.is_snapped else (least, most)
+
+    def ahead(self, start: Length) -> range:
+        stop = bisect_left if self.is_open else bisect_right
+        return range(
+            bisect_left(self.inches, (start + self.least).inches), stop(self.inches, (start + self.most).inches)
+        )
+
+    def back(self, end: Length) -> range:
+        start = bisect_right if self.is_open else bisect_left
+        return range(start(self.inches, (end - self.most).inches), bisect_right(self.inches, (end - self.least).inches))
 
 
 def snap_range(shortest: Length, longest: Length) -> tuple[Length, Length]:

@@ -11,7 +11,7 @@ from service.units import ZERO, Length
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from service.estimate.cuts.model import Piece
+    from service.estimate.cuts.job import Sawable
     from service.estimate.takeoff.model import End
 
 
@@ -30,7 +30,7 @@ def kerf_at(end: End, kerf: Length) -> Length:
     return Length.measured(float(kerf) / slant)
 
 
-def kerf_between(pieces: Sequence[Piece], kerf: Length) -> Length:
+def kerf_between(pieces: Sequence[Sawable], kerf: Length) -> Length:
     """Cuts between neighbors on one board, in cutting order: the wider of the two ends that meet. [Length]"""
     cuts = (max(kerf_at(one.right, kerf), kerf_at(other.left, kerf)) for one, other in pairwise(pieces))
     return sum(cuts, start=ZERO)

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from service.units import ZERO
+
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from decimal import Decimal
-    from fractions import Fraction
 
     from service.estimate.takeoff.model import End
     from service.firm import Position
@@ -38,7 +41,8 @@ class Piece:
 
     `mark` is unique in a quote; `run` the number of its run; `start` its leftmost point from the wall's
     left end; `board` the number, from 1, of the board of its profile that it is cut from. A return piece
-    has `is_return` set and stands at the end it closes.
+    has `is_return` set and stands at the end it closes. `left_setback`, `right_setback`: long point less
+    short point at that end.
     """
 
     mark: str
@@ -57,6 +61,8 @@ class Piece:
     right: End
     board: int = 0
     is_return: bool = False
+    left_setback: Length = ZERO
+    right_setback: Length = ZERO
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +80,9 @@ class Purchase:
 class Pattern:
     """One board: its pieces in cutting order and what is left.
 
-    length = pieces' long points + kerf + offcut + waste; the end trim counts as waste.
+    length = pieces' long points + kerf + offcut + waste; the end trim counts as waste. This holds however the cuts are
+    made. `nested` is what parallel ends lying together free beyond it: where each such pair is parted by one cut, what
+    is left of the board comes out longer by as much. `is_offcut`: the board is an offcut on hand.
     """
 
     number: int
@@ -83,6 +91,51 @@ class Pattern:
     kerf: Length
     offcut: Length
     waste: Length
+    nested: Length = ZERO
+    is_offcut: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Usage:
+    """What became of the boards of one profile; boards = pieces + kerf + offcuts + waste.
+
+    Attributes:
+        boards: all that were cut up, offcuts on hand among them. [Length]
+        pieces: long point to long point. [Length]
+        kerf: turned to dust. [Length]
+        offcuts: kept. [Length]
+        waste: end trim and remainders too short to keep. [Length]
+    """
+
+    boards: Length
+    pieces: Length
+    kerf: Length
+    offcuts: Length
+    waste: Length
+
+    def share_of(self, part: Length) -> Fraction:
+        """A part of the boards as a fraction of them; 0 of nothing."""
+        return part / self.boards if self.boards else Fraction(0)
+
+    @property
+    def pieces_share(self) -> Fraction:
+        """In pieces."""
+        return self.share_of(self.pieces)
+
+    @property
+    def kerf_share(self) -> Fraction:
+        """Turned to dust."""
+        return self.share_of(self.kerf)
+
+    @property
+    def offcuts_share(self) -> Fraction:
+        """Kept."""
+        return self.share_of(self.offcuts)
+
+    @property
+    def waste_share(self) -> Fraction:
+        """Not worth keeping."""
+        return self.share_of(self.waste)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +147,19 @@ class ProfileBoards:
     patterns: tuple[Pattern, ...]
     cost: Decimal
     joints: int
+
+    @property
+    def usage(self) -> Usage:
+        """What became of the boards, from their lengths as told, to 1/64". [Length]"""
+        boards = _together(pattern.length for pattern in self.patterns)
+        kerf = _together(pattern.kerf for pattern in self.patterns)
+        offcuts = _together(pattern.offcut for pattern in self.patterns)
+        waste = _together(pattern.waste for pattern in self.patterns)
+        return Usage(boards, boards - kerf - offcuts - waste, kerf, offcuts, waste)
+
+
+def _together(lengths: Iterable[Length]) -> Length:
+    return sum((length.snapped() for length in lengths), start=ZERO)
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,6 +59,8 @@ class _Cut:
     short_point: Length
     left: End
     right: End
+    left_setback: Length = ZERO
+    right_setback: Length = ZERO
     is_return: bool = False
 
 
@@ -79,24 +81,25 @@ def _marked(cut: _Cut, run: Run, number: int) -> Piece:
         left=cut.left,
         right=cut.right,
         is_return=cut.is_return,
+        left_setback=cut.left_setback,
+        right_setback=cut.right_setback,
     )
 
 
 def _run_pieces(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> Iterator[_Cut]:
     left, right = returned_ends(run)
     if left:
-        yield _Cut(
-            run.cut_start, return_length(run), ZERO, _dead_end(), _return_end(run, run.left, Side.RIGHT), is_return=True
-        )
+        mitered, deep = _return_end(run, run.left, Side.RIGHT), return_length(run)
+        yield _Cut(run.cut_start, deep, ZERO, _dead_end(), mitered, right_setback=run.left_setback, is_return=True)
     yield from _whole(run) if not splices else _parts(run, splices, scarf_angle_deg)
     if right:
-        yield _Cut(
-            run.cut_end, return_length(run), ZERO, _return_end(run, run.right, Side.LEFT), _dead_end(), is_return=True
-        )
+        mitered, deep = _return_end(run, run.right, Side.LEFT), return_length(run)
+        yield _Cut(run.cut_end, deep, ZERO, mitered, _dead_end(), left_setback=run.right_setback, is_return=True)
 
 
 def _whole(run: Run) -> Iterator[_Cut]:
-    yield _Cut(run.cut_start, run.cut_length.snapped(), run.cut_short.snapped(), run.left, run.right)
+    long_point, short = run.cut_length.snapped(), run.cut_short.snapped()
+    yield _Cut(run.cut_start, long_point, short, run.left, run.right, run.left_setback, run.right_setback)
 
 
 def _parts(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> Iterator[_Cut]:
@@ -118,7 +121,7 @@ def _between(left: _Limit, right: _Limit) -> _Cut:
     long_point = right.at - left.at
     long_edges = left.end.long_edge, right.end.long_edge
     short = short_point(long_point, (left.setback, right.setback), long_edges)
-    return _Cut(left.at, long_point.snapped(), short.snapped(), left.end, right.end)
+    return _Cut(left.at, long_point.snapped(), short.snapped(), left.end, right.end, left.setback, right.setback)
 
 
 def return_length(run: Run) -> Length:

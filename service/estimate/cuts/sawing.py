@@ -19,17 +19,17 @@ from typing import TYPE_CHECKING
 
 from service.estimate.cuts.engine.work import Column, Work, single
 from service.estimate.cuts.kerf import kerf_at
+from service.estimate.cuts.sequence import least_sequence
 from service.units import SNAP
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from service.estimate.cuts.model import Piece
+    from service.estimate.cuts.job import Sawable
     from service.estimate.cuts.shelf import Choice, Shelf
     from service.units import Length
 
 MOST_UNITS = 25_000
-MOST_STATES = 3_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +57,8 @@ class Sawn:
 
 
 @dataclass(frozen=True, slots=True)
-class _Ends:
-    """Exact inches of one piece: long point and the cut at each end."""
+class Ends:
+    """Exact inches of one piece: long point and the widths of the cuts at its ends."""
 
     length: Fraction
     left: Fraction
@@ -66,10 +66,11 @@ class _Ends:
 
     @property
     def wider(self) -> Fraction:
+        """The wider of the two cuts. [in]"""
         return max(self.left, self.right)
 
 
-def sawn(pieces: Sequence[Piece], shelf: Shelf, kerf: Length) -> tuple[Sawn, Sawn]:
+def sawn(pieces: Sequence[Sawable], shelf: Shelf, kerf: Length) -> tuple[Sawn, Sawn]:
     """The loose and the tight model of some pieces of one profile.
 
     Args:
@@ -77,13 +78,10 @@ def sawn(pieces: Sequence[Piece], shelf: Shelf, kerf: Length) -> tuple[Sawn, Saw
         shelf: what the profile can be had in.
         kerf: width of a square cut. [Length]
     """
-    ends = [
-        _Ends(piece.long_point.inches, kerf_at(piece.left, kerf).inches, kerf_at(piece.right, kerf).inches)
-        for piece in pieces
-    ]
+    ends = [ends_of(piece, kerf) for piece in pieces]
     usable = [choice.usable.inches for choice in shelf.choices]
-    grid = _grid(ends, usable)
-    charged = _charged_side(ends)
+    grid = grid_of(ends, usable)
+    charged = charged_side(ends)
     most, least = max(charged, default=Fraction(0)), min((one.wider for one in ends), default=Fraction(0))
     loose = _model(
         [math.floor((one.length + side) * grid) for one, side in zip(ends, charged, strict=True)],
@@ -98,16 +96,26 @@ def sawn(pieces: Sequence[Piece], shelf: Shelf, kerf: Length) -> tuple[Sawn, Saw
     return loose, tight
 
 
-def _charged_side(ends: Sequence[_Ends]) -> list[Fraction]:
+def ends_of(piece: Sawable, kerf: Length) -> Ends:
+    """Length of a piece and the cuts at its ends. [in]"""
+    return Ends(piece.long_point.inches, kerf_at(piece.left, kerf).inches, kerf_at(piece.right, kerf).inches)
+
+
+def charged_side(ends: Sequence[Ends]) -> list[Fraction]:
     """The cuts at all left ends or at all right ends, whichever take more together."""
     return max([one.left for one in ends], [one.right for one in ends], key=sum)
 
 
-def _grid(ends: Sequence[_Ends], usable: Sequence[Fraction]) -> int:
+def grid_of(ends: Sequence[Ends], usable: Sequence[Fraction]) -> int:
     """Units an inch: exact where that stays small, else 64ths."""
     numbers = [part for one in ends for part in (one.length, one.left, one.right)] + list(usable)
     exact = math.lcm(*(number.denominator for number in numbers))
-    return exact if exact * max(usable) <= MOST_UNITS else SNAP
+    return exact if exact * max(usable) <= MOST_UNITS else coarse_grid(max(usable))
+
+
+def coarse_grid(longest: Fraction) -> int:
+    """Units an inch where the exact ones would be too many: 64ths, or fewer for very long boards."""
+    return max(1, min(SNAP, int(MOST_UNITS // longest)))
 
 
 def _model(sizes: Sequence[int], holds: Sequence[int], choices: Sequence[Choice]) -> Sawn:
@@ -126,47 +134,30 @@ def _model(sizes: Sequence[int], holds: Sequence[int], choices: Sequence[Choice]
     return Sawn(work, tuple(tuple(places[size]) for size in distinct))
 
 
-def in_cutting_order(pieces: Sequence[Piece], kerf: Length) -> tuple[Piece, ...]:
+def in_cutting_order(pieces: Sequence[Sawable], kerf: Length) -> tuple[Sawable, ...]:
     """Pieces of one board in the order that saws off the least; the longest first among equals.
 
     Ends cut at like angles come to lie together, since a wide cut is then shared by two of them.
     """
     longest = sorted(pieces, key=lambda piece: -piece.long_point.inches)
-    kinds: dict[tuple[Fraction, Fraction], list[Piece]] = {}
+    kinds: dict[tuple[Fraction, Fraction], list[Sawable]] = {}
     for piece in longest:
         ends = kerf_at(piece.left, kerf).inches, kerf_at(piece.right, kerf).inches
         kinds.setdefault(ends, []).append(piece)
     if len({width for ends in kinds for width in ends}) == 1:
         return tuple(longest)
-    cuts, counts = list(kinds), tuple(len(some) for some in kinds.values())
-    if math.prod(count + 1 for count in counts) > MOST_STATES:
+    cuts = list(kinds)
+    between = [[max(one[1], two[0]) for two in cuts] for one in cuts]
+    order = least_sequence(tuple(len(some) for some in kinds.values()), between, [Fraction(0)] * len(cuts))
+    if order is None:
         return tuple(
             sorted(longest, key=lambda piece: -max(kerf_at(piece.left, kerf), kerf_at(piece.right, kerf)).inches)
         )
     dealt = {ends: iter(some) for ends, some in kinds.items()}
-    return tuple(next(dealt[cuts[kind]]) for kind in _least_order(cuts, counts))
+    return tuple(next(dealt[cuts[kind]]) for kind in order)
 
 
-def _least_order(cuts: Sequence[tuple[Fraction, Fraction]], counts: tuple[int, ...]) -> tuple[int, ...]:
-    """Kinds of ends in the order that saws off the least, by dynamic programming over how many are left."""
-    known: dict[tuple[tuple[int, ...], int], tuple[Fraction, tuple[int, ...]]] = {}
-
-    def rest(left: tuple[int, ...], last: int) -> tuple[Fraction, tuple[int, ...]]:
-        if not any(left):
-            return Fraction(0), ()
-        if (left, last) not in known:
-            known[left, last] = min(follow(left, last, kind) for kind, count in enumerate(left) if count)
-        return known[left, last]
-
-    def follow(left: tuple[int, ...], last: int, kind: int) -> tuple[Fraction, tuple[int, ...]]:
-        cut = Fraction(0) if last < 0 else max(cuts[last][1], cuts[kind][0])
-        more, order = rest((*left[:kind], left[kind] - 1, *left[kind + 1 :]), kind)
-        return cut + more, (kind, *order)
-
-    return rest(counts, -1)[1]
-
-
-def sawn_off(pieces: Sequence[Piece], kerf: Length) -> Fraction:
+def sawn_off(pieces: Sequence[Sawable], kerf: Length) -> Fraction:
     """What pieces and the cuts between them take of a board, in this order. [in]"""
     cuts = sum(max(kerf_at(one.right, kerf).inches, kerf_at(two.left, kerf).inches) for one, two in pairwise(pieces))
     return sum((piece.long_point.inches for piece in pieces), start=Fraction(0)) + cuts

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from service.estimate.cuts.courses import fewest, most_joints
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Hashable, Iterator, Sequence
 
     from service.estimate.cuts.courses import Course
     from service.units import Length
@@ -38,7 +38,7 @@ class _Track:
     `earliest` and `latest` are indexes of `at`; `starts` and `stops` bound the next joint after each position.
     """
 
-    layer: tuple[str, int]
+    layer: Hashable
     course: Course
     at: tuple[int, ...]
     starts: tuple[int, ...]
@@ -106,7 +106,7 @@ def _tries(blanks: Sequence[_Track], counts: Counts, gap: int) -> Iterator[tuple
 
 def _blank(course: Course, scale: int) -> _Track:
     return _Track(
-        layer=(course.run.assembly, course.run.layer.number),
+        layer=course.layer,
         course=course,
         at=tuple(int(position.inches * scale) for position in course.at),
         starts=tuple(reach.start for reach in course.after),
@@ -192,7 +192,7 @@ def _push_apart(
     tracks: Sequence[_Track], slots: Sequence[Slot], following: Sequence[Slot], places: list[list[int]], gap: int
 ) -> None:
     """Pull joints left until they stand a stagger before every later one of another layer."""
-    lowest: dict[tuple[str, int], int] = {}
+    lowest: dict[Hashable, int] = {}
     for one, joint in following:
         at = tracks[one].at[places[one][joint]]
         lowest[tracks[one].layer] = min(at, lowest.get(tracks[one].layer, at))

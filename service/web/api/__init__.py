@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from service.web.api.cut_plans import cut_plans
 from service.web.api.operations import described_api
 from service.web.api.price_lists import price_lists
 from service.web.api.quotes import quotes
@@ -16,4 +17,4 @@ if TYPE_CHECKING:
 
 def serving_api(app: Flask) -> dict[str, Any]:
     """Serve every operation on an app; answers with the OpenAPI document."""
-    return described_api(app, (sheets, quotes, price_lists, trade_book))
+    return described_api(app, (sheets, quotes, price_lists, cut_plans, trade_book))

@@ -10,6 +10,7 @@ from flask import url_for
 
 from service.documents.words import area_text
 from service.jobs.documents import quote_record
+from service.web.pages.cutting_words import cutting_words
 
 if TYPE_CHECKING:
     from service.estimate.quote.model import Quote
@@ -26,6 +27,7 @@ def quote_view(stored: StoredQuote) -> dict[str, Any]:
         "pieces": Counter(piece.room for piece in quote.pieces),
         "room_price": price_by_room(quote),
         "area_text": area_text,
+        "cutting_words": cutting_words(quote),
         "file": lambda name: _address(stored, name),
     }
 

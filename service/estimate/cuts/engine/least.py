@@ -13,7 +13,6 @@ from service.estimate.cuts.engine.coins import coins
 from service.estimate.cuts.engine.dive import dived
 from service.estimate.cuts.engine.flow import best_flow, flow_size
 from service.estimate.cuts.engine.master import SCALE, Master
-from service.estimate.cuts.engine.network import Network
 from service.estimate.cuts.engine.pool import best_of, best_of_pool, sound, with_fewest_boards
 
 if TYPE_CHECKING:
@@ -63,7 +62,7 @@ class _Search:
         self.is_exact = True
         self._root: tuple[Fraction, list[int]] = Fraction(0), []
         self.sums = coins(work.cents, work.limits, self.cost)
-        self.master = Master(work, Network(), self.cost)
+        self.master = Master(work, self.cost)
         self.master.take(column for column in start if work.used(column) <= work.holds[column.stock])
 
     def _improve(self, columns: list[Column] | None) -> None:

@@ -6,14 +6,13 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from service.estimate.cuts.engine.knapsack import Table
-from service.estimate.cuts.engine.network import Joint, Network, shortest
 from service.estimate.cuts.engine.solver import INFINITY, LinearProgram
 from service.estimate.cuts.engine.work import Column
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from service.estimate.cuts.engine.solver import Optimum
+    from service.estimate.cuts.engine.solver import Optimum, Prices
     from service.estimate.cuts.engine.work import Part, Work
 
 SCALE = 1 << 20
@@ -23,101 +22,58 @@ SLACK = 1e-6
 class Master:
     """Linear program over the patterns found so far.
 
-    Rows: one an item, one a board length, then the runs' nodes and the windows of the stagger. Columns: what is
-    left uncut, at a price that no plan pays; arcs of the runs; patterns.
+    Rows: one an item, one a board length. Columns: what is left uncut, at a price that no plan pays; patterns.
     """
 
-    def __init__(self, work: Work, network: Network, most_cents: int) -> None:
+    def __init__(self, work: Work, most_cents: int) -> None:
         """Start without patterns.
 
         Args:
             work: items and boards.
-            network: runs that are to be divided.
             most_cents: what the plan at hand costs; bounds hold for all plans that cost no more.
         """
-        self.work, self.network = work, network
+        self.work = work
         self.patterns: list[Column] = []
         self._known: set[Column] = set()
+        self._column_of: list[int] = []
         self.least = [0] * len(work.holds)
         self.most = [self._at_most(stock, most_cents) for stock in range(len(work.holds))]
         self.bound = Fraction(0)
         self.prices: list[int] = []
-        self._windows = network.windows_of()
-        self._node_rows, self._window_row = self._rows()
-        self._program = LinearProgram(*self._row_bounds())
-        self._dear = 1_000.0 * (max(work.cents) + network.joint_cents + 1)
-        self._add_static()
+        self._program = LinearProgram(*self.row_bounds())
+        dear = 1_000.0 * (max(work.cents) + 1)
+        for item in range(len(work.sizes)):
+            self._program.add(dear, ((item, 1.0),))
 
     def _at_most(self, stock: int, cents: int) -> int:
         price, limit = self.work.cents[stock], self.work.limits[stock]
-        most = cents // price if price else sum(self.work.demands) + sum(len(p.arcs) for p in self.network.paths)
+        most = cents // price if price else sum(self.work.most)
         return most if limit is None else min(limit, most)
 
-    def _rows(self) -> tuple[list[int], int]:
-        row = len(self.work.sizes) + len(self.work.holds)
-        starts = []
-        for path in self.network.paths:
-            starts.append(row)
-            row += path.last
-        return starts, row
-
-    def _row_bounds(self) -> tuple[list[float], list[float]]:
-        work = self.work
-        lower = [float(demand) for demand in work.demands] + [0.0] * len(work.holds)
-        upper = [INFINITY] * len(work.sizes) + [INFINITY if limit is None else float(limit) for limit in work.limits]
-        for path in self.network.paths:
-            ends = [1.0] + [0.0] * (path.last - 1)
-            lower += ends
-            upper += ends
-        lower += [-INFINITY] * len(self.network.windows)
-        upper += [1.0] * len(self.network.windows)
+    def row_bounds(self) -> tuple[list[float], list[float]]:
+        """Bounds of all rows, those of the board lengths as they are set now."""
+        lower = [float(demand) for demand in self.work.demands] + [float(low) for low in self.least]
+        upper = [INFINITY] * len(self.work.sizes) + [float(high) for high in self.most]
         return lower, upper
-
-    def _add_static(self) -> None:
-        for item in range(len(self.work.sizes)):
-            self._program.add(self._dear, ((item, 1.0),))
-        for cost, entries in self.arc_columns():
-            self._program.add(cost, entries)
-        self.first_pattern = self._program.columns
-
-    def arc_columns(self) -> Iterator[tuple[float, tuple[tuple[int, float], ...]]]:
-        """Cost and entries of every arc's column."""
-        for run, path in enumerate(self.network.paths):
-            start = self._node_rows[run]
-            for arc in path.arcs:
-                entries = [(arc.item, -1.0), (start + arc.tail, 1.0)]
-                if arc.head < path.last:
-                    entries.append((start + arc.head, -1.0))
-                if arc.tail:
-                    entries += [(self._window_row + w, 1.0) for w in self._windows.get(Joint(run, arc.tail), ())]
-                yield (float(self.network.joint_cents) if arc.tail else 0.0), tuple(entries)
 
     def pattern_entries(self, column: Column) -> tuple[tuple[int, float], ...]:
         """Entries of a pattern's column."""
         items = tuple((item, float(count)) for item, count in column.counts)
         return (*items, (len(self.work.sizes) + column.stock, 1.0))
 
-    def row_bounds(self) -> tuple[list[float], list[float]]:
-        """Bounds of all rows, those of the board lengths as they are set now."""
-        lower, upper = self._row_bounds()
-        for stock, (low, high) in enumerate(zip(self.least, self.most, strict=True)):
-            row = len(self.work.sizes) + stock
-            lower[row], upper[row] = float(low), float(high)
-        return lower, upper
-
     def take(self, columns: Iterable[Column]) -> int:
         """Add patterns that are new; how many there were."""
-        new = [column for column in columns if column not in self._known]
-        fresh = list(dict.fromkeys(new))
+        fresh = [column for column in dict.fromkeys(columns) if column not in self._known]
         for column in fresh:
             self._known.add(column)
             self.patterns.append(column)
+            self._column_of.append(self._program.columns)
             self._program.add(float(self.work.cents[column.stock]), self.pattern_entries(column))
         return len(fresh)
 
     def hold(self, pattern: int, least: int) -> None:
         """Let a pattern be used so often at least."""
-        self._program.bound_column(self.first_pattern + pattern, float(least))
+        self._program.bound_column(self._column_of[pattern], float(least))
 
     def box(self, least: Sequence[int], most: Sequence[int]) -> None:
         """Bound the number of boards of each length."""
@@ -131,10 +87,10 @@ class Master:
 
     def usage(self, optimum: Optimum) -> list[float]:
         """How often each pattern is used."""
-        return [float(value) for value in optimum.values[self.first_pattern :]]
+        return [float(value) for value in optimum.values[self._column_of]]
 
     def converge(self, rounds: int, goal: Fraction | None = None) -> Optimum | None:
-        """Generate patterns until none is wanted; None where the rows cannot be met.
+        """Generate columns until none is wanted; None where the rows cannot be met.
 
         `bound` is then the best exact bound of these rounds, for the boxes as they are set.
 
@@ -147,16 +103,23 @@ class Master:
         for _ in range(rounds):
             if optimum is None:
                 return None
-            wanted = self._priced(optimum)
-            if (goal is not None and self.bound >= goal) or not self.take(wanted):
+            is_wanted = self._priced(optimum.prices)
+            if (goal is not None and self.bound >= goal) or not is_wanted:
                 break
             optimum = self._program.optimum()
         return optimum
 
-    def _priced(self, optimum: Optimum) -> list[Column]:
-        prices = [max(int(price * SCALE), 0) for price in optimum.prices[: len(self.work.sizes)]]
-        rents = [int(price * SCALE) for price in optimum.prices[len(prices) : len(prices) + len(self.work.holds)]]
-        sigmas = [max(int(-price * SCALE), 0) for price in optimum.prices[self._window_row :]]
+    def _priced(self, at: Prices) -> bool:
+        """Take the patterns that prices of the rows call for, and the bound that they prove; True when some are new."""
+        prices, worth, wanted = self._patterns_priced(at)
+        self._prove(self._bound(prices, worth), prices)
+        self._prove(*self._scaled(prices, worth))
+        return bool(self.take(wanted))
+
+    def _patterns_priced(self, at: Prices) -> tuple[list[int], list[int], list[Column]]:
+        """Prices of the items, worth of the boards, patterns worth more than their board costs. [1/SCALE cents]"""
+        prices = [max(int(price * SCALE), 0) for price in at[: len(self.work.sizes)]]
+        rents = [int(price * SCALE) for price in at[len(prices) : len(prices) + len(self.work.holds)]]
         worth: list[int] = []
         wanted: list[Column] = []
         for part in self.work.parts:
@@ -164,10 +127,11 @@ class Master:
             worth += [table.value(self.work.holds[stock]) for stock in part.stocks]
             for stock in part.stocks:
                 wanted += self._wanted(part, table, stock, self.work.cents[stock] * SCALE - rents[stock])
-        for bound, kept in ((self._bound(prices, sigmas, worth), prices), self._scaled(prices, sigmas, worth)):
-            if bound > self.bound:
-                self.bound, self.prices = bound, kept
-        return wanted
+        return prices, worth, wanted
+
+    def _prove(self, bound: Fraction, prices: list[int]) -> None:
+        if bound > self.bound:
+            self.bound, self.prices = bound, prices
 
     def _table(self, part: Part, prices: Sequence[int]) -> Table:
         work, items = self.work, slice(part.items.start, part.items.stop)
@@ -183,33 +147,31 @@ class Master:
         for counts in table.prefixes(holds, above):
             yield Column(stock, tuple((item + first, count) for item, count in counts))
 
-    def _scaled(self, prices: list[int], sigmas: Sequence[int], worth: Sequence[int]) -> tuple[Fraction, list[int]]:
+    def _scaled(self, prices: list[int], worth: Sequence[int]) -> tuple[Fraction, list[int]]:
         """The bound for prices scaled down until no board without limit is worth more than it costs (Farley 1990)."""
-        work = self.work
-        ratios = [
-            Fraction(cents * SCALE, value)
-            for cents, value, limit in zip(work.cents, worth, work.limits, strict=True)
-            if limit is None and value > cents * SCALE
-        ]
-        if not ratios:
+        ratio = scale_down(self.work, worth)
+        if ratio is None:
             return Fraction(0), prices
-        top, bottom = min(ratios).as_integer_ratio()
+        top, bottom = ratio.as_integer_ratio()
         scaled = [price * top // bottom for price in prices]
-        return self._bound(scaled, sigmas, [value * top // bottom for value in worth]), scaled
+        return self._bound(scaled, [value * top // bottom for value in worth]), scaled
 
-    def _bound(self, prices: Sequence[int], sigmas: Sequence[int], worth: Sequence[int]) -> Fraction:
+    def _bound(self, prices: Sequence[int], worth: Sequence[int]) -> Fraction:
         """Least of the Lagrangian for whole prices: exact whatever they are. [cents]"""
-        total = sum(price * demand for price, demand in zip(prices, self.work.demands, strict=True)) - sum(sigmas)
-        total += sum(self._least_path(run, prices, sigmas) for run in range(len(self.network.paths)))
-        for cents, value, low, high in zip(self.work.cents, worth, self.least, self.most, strict=True):
-            gain = cents * SCALE - value
-            total += min(gain * low, gain * high)
-        return Fraction(total, SCALE)
+        total = sum(price * demand for price, demand in zip(prices, self.work.demands, strict=True))
+        return Fraction(total + self._boards_least(worth), SCALE)
 
-    def _least_path(self, run: int, prices: Sequence[int], sigmas: Sequence[int]) -> int:
-        path = self.network.paths[run]
-        joint = self.network.joint_cents * SCALE
-        tolls = [0] * path.last
-        for node in range(1, path.last):
-            tolls[node] = joint + sum(sigmas[w] for w in self._windows.get(Joint(run, node), ()))
-        return shortest(path, [tolls[arc.tail] + prices[arc.item] for arc in path.arcs])[0]
+    def _boards_least(self, worth: Sequence[int]) -> int:
+        """What boards cost above their worth at the least, within the boxes. [1/SCALE cents]"""
+        gains = [cents * SCALE - value for cents, value in zip(self.work.cents, worth, strict=True)]
+        return sum(min(gain * low, gain * high) for gain, low, high in zip(gains, self.least, self.most, strict=True))
+
+
+def scale_down(work: Work, worth: Sequence[int]) -> Fraction | None:
+    """How far prices must fall so that no board without limit is worth more than it costs; None: not at all."""
+    ratios = [
+        Fraction(cents * SCALE, value)
+        for cents, value, limit in zip(work.cents, worth, work.limits, strict=True)
+        if limit is None and value > cents * SCALE
+    ]
+    return min(ratios, default=None)

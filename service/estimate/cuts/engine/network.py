@@ -1,19 +1,28 @@
-"""Runs as networks: which pieces a run may be made of, and which joints keep apart.
+"""Runs as networks, and the cheapest way to join all runs of one stack.
 
-Run r is a path from node 0, its left end, to node N, its right end; nodes between are the places where a joint may
-fall, an arc (u, v) is the piece between two of them. With y for the arcs of the path,
-
-    Σ y(0, v) = 1,   Σ y(v, w) = Σ y(u, v) at every place v,   demand of a piece ≥ its fixed demand + Σ y of its arcs,
-    Σ z ≤ 1 over every window of the stagger, z(v) = Σ y(v, w) being the joint at v.
+Run r is a path from node 0, its left end, to its last node, its right end; the nodes between are the places where a
+joint may fall, an arc (u, v) is the piece between two of them. A plan of a stack is one path for each of its runs, no
+two joints of different layers nearer than the stagger. For given prices of the pieces the cheapest plan is found by
+building plans from left to right, the shortest paths of the runs by themselves telling what is still to come at the
+least (best-first search with a consistent estimate: Hart, Nilsson, Raphael 1968, from memory).
 """
 
 from __future__ import annotations
 
+import heapq
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import groupby, pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
+
+    Nodes = tuple[int, ...]
+
+MOST_LOOKS = 4_000
+NEVER = 1 << 200
 
 
 class Arc(NamedTuple):
@@ -24,66 +33,234 @@ class Arc(NamedTuple):
     item: int
 
 
-class Joint(NamedTuple):
-    """A joint that may be made: the run's index and its node."""
-
-    run: int
-    node: int
-
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Path:
-    """One run: nodes 0 to `last`, arcs in rising order of tail and head, all of them on some path."""
-
-    last: int
-    arcs: tuple[Arc, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Network:
-    """Runs that are to be divided.
+    """One run.
 
     Attributes:
-        paths: one a run.
-        windows: joints of which one at most may be made.
-        joint_cents: labor of one joint.
+        at: where each node lies on the wall, in whole units of its stack, rising.
+        arcs: in rising order of tail and head, all of them on some path.
+        layer: joints of one layer may stand side by side.
+        joint_cents: what one joint costs.
     """
 
-    paths: tuple[Path, ...] = ()
-    windows: tuple[tuple[Joint, ...], ...] = ()
-    joint_cents: int = 0
+    at: tuple[int, ...]
+    arcs: tuple[Arc, ...]
+    layer: int
+    joint_cents: int
 
-    def windows_of(self) -> dict[Joint, list[int]]:
-        """Windows that each joint lies in."""
-        found: dict[Joint, list[int]] = {}
-        for place, window in enumerate(self.windows):
-            for joint in window:
-                found.setdefault(joint, []).append(place)
-        return found
+    @property
+    def last(self) -> int:
+        """The right end's node."""
+        return len(self.at) - 1
 
-    def keeps_apart(self, chosen: Sequence[Sequence[Arc]]) -> bool:
-        """True when no window holds two joints of a choice of paths."""
-        made = {Joint(run, arc.tail) for run, arcs in enumerate(chosen) for arc in arcs if arc.tail}
-        return all(sum(joint in made for joint in window) <= 1 for window in self.windows)
+    @cached_property
+    def item_of(self) -> dict[tuple[int, int], int]:
+        """Item of the piece between two nodes."""
+        return {(arc.tail, arc.head): arc.item for arc in self.arcs}
+
+    @cached_property
+    def ahead(self) -> tuple[tuple[int, tuple[tuple[int, int], ...]], ...]:
+        """Each node with the heads and items of its pieces."""
+        return tuple(
+            (tail, tuple((arc.head, arc.item) for arc in arcs))
+            for tail, arcs in groupby(self.arcs, key=lambda arc: arc.tail)
+        )
+
+    def items(self, joints: Nodes) -> Iterator[int]:
+        """Items of the pieces between some joints."""
+        stops = (0, *joints, self.last)
+        return (self.item_of[span] for span in pairwise(stops))
+
+    def near(self, at: int, gap: int) -> int:
+        """Nodes nearer than a gap to a place on the wall, as bits."""
+        first, stop = bisect_right(self.at, at - gap), bisect_left(self.at, at + gap)
+        return ((1 << stop) - (1 << first)) & self._inner
+
+    @cached_property
+    def _inner(self) -> int:
+        return (1 << self.last) - 2
 
 
-def shortest(path: Path, prices: Sequence[int]) -> tuple[int, tuple[Arc, ...]]:
-    """The cheapest path of a run for whole prices of its arcs, and its arcs."""
-    best: list[int | None] = [None] * (path.last + 1)
-    came: list[Arc | None] = [None] * (path.last + 1)
-    best[0] = 0
-    for arc, price in zip(path.arcs, prices, strict=True):
-        here = best[arc.tail]
-        if here is None:
-            continue
-        there = best[arc.head]
-        if there is None or here + price < there:
-            best[arc.head], came[arc.head] = here + price, arc
-    arcs: list[Arc] = []
-    node = path.last
-    while (arc_in := came[node]) is not None:
-        arcs.append(arc_in)
-        node = arc_in.tail
-    total = best[path.last]
-    assert total is not None, "every run has a path"  # noqa: S101 - arcs off all paths are never built
-    return total, tuple(reversed(arcs))
+@dataclass(frozen=True)
+class Stack:
+    """Runs whose joints keep a gap where their layers differ."""
+
+    paths: tuple[Path, ...]
+    gap: int
+
+    def keeps_apart(self, joints: Sequence[Nodes]) -> bool:
+        """True when no two joints stand too near."""
+        stops = sorted(
+            (path.at[node], path.layer) for path, nodes in zip(self.paths, joints, strict=True) for node in nodes
+        )
+        for first, (at, layer) in enumerate(stops):
+            for there, other in stops[first + 1 :]:
+                if there - at >= self.gap:
+                    break
+                if other != layer:
+                    return False
+        return True
+
+    def joints_cost(self, joints: Sequence[Nodes]) -> int:
+        """Labor of some joints. [cents]"""
+        return sum(path.joint_cents * len(nodes) for path, nodes in zip(self.paths, joints, strict=True))
+
+    def items(self, joints: Sequence[Nodes]) -> Iterator[int]:
+        """Items of all pieces."""
+        for path, nodes in zip(self.paths, joints, strict=True):
+            yield from path.items(nodes)
+
+
+class Plan(NamedTuple):
+    """The joints of one stack: its index, and the joint nodes of each of its paths."""
+
+    stack: int
+    joints: tuple[Nodes, ...]
+
+    @property
+    def joint_count(self) -> int:
+        """How many joints there are."""
+        return sum(len(nodes) for nodes in self.joints)
+
+
+class _Way(NamedTuple):
+    """Cheapest cost from each node of a path to its end, and the node that comes next."""
+
+    rest: list[int]
+    following: list[int]
+
+
+class _Look(NamedTuple):
+    """A beginning of a plan: what it comes to at the least, an order, the nodes reached, how it was reached."""
+
+    least: int
+    order: int
+    reached: Nodes
+    cost: int
+    before: _Look | None
+
+
+def cheapest(
+    stack: Stack, prices: Sequence[int], toll: int, scale: int, ceiling: int, looks: int = MOST_LOOKS
+) -> tuple[int, tuple[Nodes, ...] | None]:
+    """What every plan of a stack costs at least, as far as a ceiling, and the cheapest plan found below it.
+
+    Args:
+        stack: its runs.
+        prices: whole price of each item.
+        toll: added to the price of each joint.
+        scale: units of the prices a cent.
+        ceiling: plans that cost as much are not looked for.
+        looks: beginnings that are looked at; the bound holds however few they are.
+
+    Returns:
+        Bound in units of the prices; the joints of each path, None when no plan was found.
+    """
+    tolls = [path.joint_cents * scale + toll for path in stack.paths]
+    ways = [_way(path, prices, one) for path, one in zip(stack.paths, tolls, strict=True)]
+    alone = tuple(_followed(path, way) for path, way in zip(stack.paths, ways, strict=True))
+    least = sum(way.rest[0] for way in ways)
+    if least >= ceiling or stack.keeps_apart(alone):
+        return least, None if least >= ceiling else alone
+    return _Search(stack, prices, tolls, ways).plan(ceiling, looks)
+
+
+def _way(path: Path, prices: Sequence[int], toll: int) -> _Way:
+    """Backward over the nodes; the toll of a joint is paid by the piece that arrives at it."""
+    rest, following = [NEVER] * len(path.at), [0] * len(path.at)
+    arriving = [NEVER] * len(path.at)
+    rest[-1] = arriving[-1] = 0
+    for tail, ahead in reversed(path.ahead):
+        best, then = NEVER, 0
+        for head, item in ahead:
+            cost = arriving[head] + prices[item]
+            if cost < best:
+                best, then = cost, head
+        rest[tail], following[tail] = best, then
+        arriving[tail] = best + toll
+    return _Way(rest, following)
+
+
+def _followed(path: Path, way: _Way) -> Nodes:
+    nodes = []
+    node = way.following[0]
+    while 0 < node < path.last:
+        nodes.append(node)
+        node = way.following[node]
+    return tuple(nodes)
+
+
+class _Search:
+    """Plans of a stack built from left to right, the one that can still come out cheapest first.
+
+    The path whose last joint lies furthest left goes on. A new joint then has to keep the gap only to the last joint
+    of each other layer: all earlier ones lie left of the joint it follows, which kept the gap to them.
+    """
+
+    def __init__(self, stack: Stack, prices: Sequence[int], tolls: Sequence[int], ways: Sequence[_Way]) -> None:
+        self.stack, self.prices, self.tolls, self.ways = stack, prices, tolls, ways
+        self.ahead = [dict(path.ahead) for path in stack.paths]
+
+    def plan(self, ceiling: int, looks: int) -> tuple[int, tuple[Nodes, ...] | None]:
+        """The bound and the cheapest plan found."""
+        start = _Look(sum(way.rest[0] for way in self.ways), 0, (0,) * len(self.ways), 0, None)
+        heap, known, order = [start], {start.reached: 0}, 0
+        while heap:
+            look = heapq.heappop(heap)
+            if self._is_end(look.reached):
+                return look.least, self._joints(look)
+            if order > looks:
+                return look.least, self._hurried(look)
+            for further in self._further(look, order):
+                order += 1
+                if further.least < ceiling and further.cost < known.get(further.reached, NEVER):
+                    known[further.reached] = further.cost
+                    heapq.heappush(heap, further)
+        return ceiling, None
+
+    def _is_end(self, reached: Nodes) -> bool:
+        return all(node == path.last for node, path in zip(reached, self.stack.paths, strict=True))
+
+    def _next(self, reached: Nodes) -> int:
+        """The path that goes on: one not begun, or that with the leftmost joint."""
+        paths = self.stack.paths
+        places = [place for place, node in enumerate(reached) if node != paths[place].last]
+        return min(places, key=lambda place: (reached[place] > 0, paths[place].at[reached[place]]))
+
+    def _further(self, look: _Look, order: int) -> Iterator[_Look]:
+        place = self._next(look.reached)
+        path, way = self.stack.paths[place], self.ways[place]
+        bars = self._bars(place, look.reached)
+        node = look.reached[place]
+        for head, item in self.ahead[place][node]:
+            if bars >> head & 1 or way.rest[head] >= NEVER:
+                continue
+            cost = look.cost + self.prices[item] + (self.tolls[place] if head != path.last else 0)
+            least = look.least - look.cost - way.rest[node] + way.rest[head] + cost
+            order += 1
+            yield _Look(least, -order, (*look.reached[:place], head, *look.reached[place + 1 :]), cost, look)
+
+    def _bars(self, place: int, reached: Nodes) -> int:
+        """Nodes of a path too near to the last joints of other layers, as bits."""
+        paths, bars = self.stack.paths, 0
+        for other, node in zip(paths, reached, strict=True):
+            if other.layer != paths[place].layer and 0 < node < other.last:
+                bars |= paths[place].near(other.at[node], self.stack.gap)
+        return bars
+
+    def _hurried(self, look: _Look) -> tuple[Nodes, ...] | None:
+        """The plan that follows when every step takes what looks cheapest; None when that way ends."""
+        here: _Look | None = look
+        while here is not None and not self._is_end(here.reached):
+            here = min(self._further(here, 0), default=None)
+        return None if here is None else self._joints(here)
+
+    def _joints(self, look: _Look) -> tuple[Nodes, ...]:
+        found: list[set[int]] = [set() for _ in look.reached]
+        here: _Look | None = look
+        while here is not None:
+            for nodes, node in zip(found, here.reached, strict=True):
+                nodes.add(node)
+            here = here.before
+        return tuple(tuple(sorted(nodes - {0, path.last})) for nodes, path in zip(found, self.stack.paths, strict=True))

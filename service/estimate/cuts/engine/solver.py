@@ -18,18 +18,22 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+    Prices = NDArray[np.float64]
+
 INFINITY = float("inf")
+MOST_STEPS = 20_000  # simplex iterations; the primal method was seen to run on for ever, the dual from scratch not
 DUAL, PRIMAL = 1, 4  # simplex strategies: dual after a changed bound, primal after further columns
 Entries = tuple[tuple[int, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Optimum:
-    """Values of the columns and prices of the rows."""
+    """Values and reduced costs of the columns, prices of the rows."""
 
     objective: float
     values: NDArray[np.float64]
     prices: NDArray[np.float64]
+    reduced: NDArray[np.float64]
 
 
 def _fresh() -> highspy.Highs:
@@ -47,6 +51,7 @@ class LinearProgram:
         self._solver = _fresh()
         self.columns = 0
         self._is_grown = True
+        self._solver.setOptionValue("simplex_iteration_limit", MOST_STEPS)
         for low, high in zip(lower, upper, strict=True):
             self._solver.addRow(low, high, 0, np.empty(0, dtype=np.int32), np.empty(0))
 
@@ -71,6 +76,10 @@ class LinearProgram:
         """Solve from where the last solution stood; None when there is no optimum."""
         self._solver.setOptionValue("simplex_strategy", PRIMAL if self._is_grown else DUAL)
         self._solver.run()
+        if self._solver.getModelStatus() == highspy.HighsModelStatus.kIterationLimit:
+            self._solver.clearSolver()
+            self._solver.setOptionValue("simplex_strategy", DUAL)
+            self._solver.run()
         self._is_grown = True
         if self._solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
             return None
@@ -79,6 +88,7 @@ class LinearProgram:
             self._solver.getInfo().objective_function_value,
             np.array(solution.col_value),
             np.array(solution.row_dual),
+            np.array(solution.col_dual),
         )
 
 
@@ -117,7 +127,11 @@ class Verdict:
 
 
 def solved(
-    program: IntegerProgram, nodes: int, start: Sequence[int] | None = None, target: float | None = None
+    program: IntegerProgram,
+    nodes: int,
+    start: Sequence[int] | None = None,
+    target: float | None = None,
+    near: float = 0.0,
 ) -> Verdict:
     """Solve an integer program in a fresh solver.
 
@@ -126,13 +140,14 @@ def solved(
         nodes: the most branch-and-bound nodes.
         start: values of all columns to start from.
         target: a cost at which to stop, known to be the least.
+        near: stop within such a share of the least.
     """
     solver = _fresh()
     solver.setOptionValue("mip_max_nodes", nodes)
-    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.setOptionValue("mip_rel_gap", near)
     solver.setOptionValue("mip_abs_gap", 0.9)
     if target is not None:
-        solver.setOptionValue("objective_target", target + 0.5)
+        solver.setOptionValue("objective_target", target * (1.0 + near) + 0.5)
     solver.passModel(_model(program))
     if start is not None:
         given = highspy.HighsSolution()

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import NamedTuple
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from decimal import Decimal
 
 
 class Column(NamedTuple):
@@ -91,6 +94,13 @@ class Effort:
         arcs: the largest arc-flow model that is tried; 0: none.
         flow_nodes: branch-and-bound nodes in it.
         tie_columns: the most patterns over which ties are broken by the solver.
+        joint_rounds: pricing rounds where joints are chosen too.
+        joint_nodes: branch-and-bound nodes where joints are chosen too.
+        joint_patterns, joint_plans: the most patterns and plans among which the solver chooses then.
+        joint_dive_rounds: pricing rounds after each step of a dive.
+        joint_pool_stacks: with more stacks than these the solver does not choose among plans.
+        joint_branch_stacks: with more stacks than these the numbers of boards and joints are not branched on.
+        joint_branches: nodes of the tree over them.
     """
 
     rounds: int = 400
@@ -101,3 +111,32 @@ class Effort:
     arcs: int = 6_000
     flow_nodes: int = 200
     tie_columns: int = 1_500
+    joint_rounds: int = 200
+    joint_nodes: int = 50
+    joint_patterns: int = 400
+    joint_plans: int = 400
+    joint_dive_rounds: int = 6
+    joint_pool_stacks: int = 30
+    joint_branch_stacks: int = 12
+    joint_branches: int = 40
+
+    @property
+    def hasty(self) -> Effort:
+        """The same without the stages that only close the last gap."""
+        return replace(self, nodes=5, branches=0, patterns=0, arcs=0, tie_columns=0)
+
+
+def effort_of(seconds: Decimal | None) -> Effort:
+    """How hard to try where a firm grants so many seconds; a table, so that no plan depends on the clock.
+
+    Args:
+        seconds: about what a usual job may take; None: the default.
+    """
+    return next((effort for most, effort in EFFORTS if seconds is not None and seconds <= most), Effort())
+
+
+EFFORTS = (
+    (0, Effort(rounds=40, nodes=1, branches=0, patterns=0, arcs=0, joint_rounds=20, joint_nodes=1)),
+    (1, Effort(nodes=100, branches=20, patterns=1_000, arcs=2_000, joint_rounds=60, joint_nodes=10)),
+    (5, Effort()),
+)
