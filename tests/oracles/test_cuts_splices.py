@@ -78,7 +78,8 @@ def courses_of(runs):
     """Courses of runs through all their positions; corners do not matter here."""
     joinery = Joinery(IN(HALF), IN(SHORTEST), IN(LIMIT))
     return [
-        course(Stretch(one.number, one.layer.number, one.cut_start, one.cut_end), one.splice_at, joinery) for one in runs
+        course(Stretch(one.number, one.layer.number, one.cut_start, one.cut_end), one.splice_at, joinery)
+        for one in runs
     ]
 
 

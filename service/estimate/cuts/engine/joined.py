@@ -71,7 +71,8 @@ class Joining:
         master = self._master
         master.take(column for column in patterns if self.work.used(column) <= self.work.holds[column.stock])
         master.take_plans(plans)
-        for stage in (self._dive, self._pool, self._dive_slowly, self._branch):
+        is_small = len(self.stacks) <= self.effort.joint_branch_stacks
+        for stage in (self._dive, self._branch, self._pool, self._dive_slowly) if is_small else (self._dive, self._pool, self._dive_slowly):
             optimum = self._converged()
             if optimum is None or self.bound >= self.cost:
                 return

@@ -90,6 +90,8 @@ class _Search:
 
     def pick(self) -> None:
         """The best plan of the patterns at hand."""
+        if not self.effort.nodes:
+            return
         self._improve(best_of_pool(self.master, self.effort.nodes, self.plan or None, self.bound))
 
     def branch(self) -> None:

@@ -118,12 +118,12 @@ class Effort:
     joint_dive_rounds: int = 6
     joint_pool_stacks: int = 30
     joint_branch_stacks: int = 12
-    joint_branches: int = 40
+    joint_branches: int = 100
 
     @property
     def hasty(self) -> Effort:
         """The same without the stages that only close the last gap."""
-        return replace(self, nodes=5, branches=0, patterns=0, arcs=0, tie_columns=0)
+        return replace(self, nodes=0, branches=0, patterns=0, arcs=0, tie_columns=0)
 
 
 def effort_of(seconds: Decimal | None) -> Effort:
