@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 
     Joints = Mapping[int, Joined]
 
+MOST_RECUT = 1_000
+
 
 @dataclass(frozen=True)
 class Layout:
@@ -182,12 +184,20 @@ class _Search:
 
     def result(self) -> tuple[Joints, Proven]:
         """The joints of the best plan found, and what is proven of the group."""
-        first = self._recut_with(self.joints)
+        first = self._begun()
         search = Joining(self.group.work, self.group.stacks, self._recut, self.effort, self._cost_to_beat(first))
         search.search(first.columns if first else (), self.group.plans(self.joints))
         joints = self.joints if search.plans is None else self.group.joints(search.plans)
         is_thinned = any(track.is_thinned for track in self.group.tracks)
         return joints, Proven(self.profiles, 0 if is_thinned else search.bound)
+
+    def _begun(self) -> Recut | None:
+        """The quick joints with boards at their least; with boards by first fit where the pieces are very many."""
+        packings = {profile: self.quick.packings[profile] for profile in self.profiles}
+        pieces = sum(len(board.pieces) for packing in packings.values() for board in packing.boards)
+        if pieces <= MOST_RECUT or not self.quick.is_plan:
+            return self._recut_with(self.joints)
+        return Recut(self.quick.cents(self.profiles), tuple(self.group.columns(packings, self.job.kerf)))
 
     def _cost_to_beat(self, first: Recut | None) -> int:
         """Cost of the quick plan; where it found no boards, more than any plan can cost."""

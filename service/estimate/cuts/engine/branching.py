@@ -1,119 +1,203 @@
 """Branching on how many boards of each length are bought.
 
-The cost depends on nothing else, so a node whose bound reaches the cost of the plan at hand is closed, and one whose
-linear program buys whole numbers of boards has only to find patterns for them.
+Boxes of such numbers are split until the cheapest choice in one is whole. Patterns are then generated for just these
+boards: either prices show that they cannot do, which rules out this choice and others with it, or a plan is looked
+for.
 """
 
 from __future__ import annotations
 
 import heapq
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, NamedTuple
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
-from service.estimate.cuts.engine.master import SLACK
-from service.estimate.cuts.engine.pool import best_of_pool, sound
+from service.estimate.cuts.engine.choices import Box, Choices, split_at
+from service.estimate.cuts.engine.program import Left
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from service.estimate.cuts.engine.coins import Coins
-    from service.estimate.cuts.engine.master import Master
-    from service.estimate.cuts.engine.solver import Optimum
-    from service.estimate.cuts.engine.work import Column, Effort
+    from service.estimate.cuts.engine.listing import Points
+    from service.estimate.cuts.engine.program import Program, Proof
 
-    Box = tuple[tuple[int, ...], tuple[int, ...]]
+    Point = tuple[int, ...]
+
+HALF = 0.5
 
 
 class _Node(NamedTuple):
-    """A box that may still hold something better: its bound in cents, an order, lowest and highest counts."""
+    """A box that may still hold something better: its bound in cents, an order, the box."""
 
     bound: int
     order: int
     box: Box
+    points: Points | None
+
+
+class Best(Protocol):
+    """The best plan so far."""
+
+    cost: int
+
+    def settle(self, left: Left) -> bool:
+        """Look for a plan of just these boards; True when there is one, or none at all as the solver says."""
 
 
 @dataclass(slots=True)
-class Tree:
-    """The search. `plan` is the best plan so far; `bound` what is proven when it ends. [cents]"""
+class Branching:
+    """The search.
 
-    master: Master
+    Attributes:
+        program: what it asks for is put back.
+        choices: what is proven about the number of boards.
+        sums: what boards can cost.
+        best: the best plan, what it costs in cents, and a way to find a better one.
+        bound: what is proven. [cents]
+        rounds: the most pricing rounds for one choice.
+        open_costs: of the choices that could neither be met nor ruled out. [cents]
+        doubted: costs of the choices that are out by the solver's word alone. [cents]
+    """
+
+    program: Program
+    choices: Choices
     sums: Coins
-    effort: Effort
-    plan: list[Column]
-    cost: int
+    best: Best
     bound: int
+    rounds: int
+    open_costs: list[int] = field(default_factory=list)
+    doubted: list[int] = field(default_factory=list)
+    visits: int = 0
+    _heap: list[_Node] = field(default_factory=list)
     _order: int = 0
+    _is_news: bool = True
+    _tried: set[Point] = field(default_factory=set)
 
-    def search(self) -> None:
-        """Look into boxes, the lowest bound first, until all are closed or the nodes are spent."""
-        everything = (tuple(self.master.least), tuple(self.master.most))
-        heap = [_Node(self.bound, 0, everything)]
-        stuck: list[int] = []
-        for _ in range(self.effort.branches):
-            if not heap or heap[0].bound >= self.cost:
-                break
-            node = heapq.heappop(heap)
-            children = list(self._opened(node, stuck))
-            for child in children:
-                heapq.heappush(heap, child)
-        self.master.box(*everything)
-        self.bound = min([self.cost, *stuck, *(node.bound for node in heap)])
+    def search(self, nodes: int, visits: int) -> None:
+        """Look into boxes, the lowest bound first, until all are closed, or the nodes or visits are spent.
 
-    def _opened(self, node: _Node, stuck: list[int]) -> Iterator[_Node]:
-        self.master.box(*node.box)
-        optimum = self.master.converge(self.effort.rounds)
-        bound = node.bound
-        raised = self.sums.at_least(self.master.bound)
-        bound = self.cost if raised is None else max(bound, raised)
-        if bound >= self.cost:
+        Args:
+            nodes: the most boxes.
+            visits: the most choices of boards for which patterns are generated.
+        """
+        self.visits = visits
+        self._push(self.bound, self.choices.box)
+        while self._heap and self._heap[0].bound < self.best.cost and nodes > 0 and self.visits > 0:
+            if self._is_news:
+                self._list()
+                continue
+            node = heapq.heappop(self._heap)
+            if node.points is not None:
+                self._next_point(node, node.points)
+                continue
+            nodes -= self._followed(node, nodes)
+        self.program.ask(self.program.whole)
+        self.bound = min([self.best.cost, *(node.bound for node in self._heap), *self.open_costs])
+
+    def _followed(self, node: _Node, most: int) -> int:
+        """Look into a box, then into the better part of it, and so on, a number of times at most; how many there were."""
+        here: _Node | None = node
+        done = 0
+        while here is not None and done < most:
+            done += 1
+            here = self._opened(here)
+        if here is not None:
+            self._push(here.bound, here.box)
+        return done
+
+    def _push(self, bound: int, box: Box, points: Points | None = None) -> None:
+        self._order += 1
+        heapq.heappush(self._heap, _Node(bound, -self._order, box, points))
+
+    def _list(self) -> None:
+        """Put all choices that are left in place of the boxes, where they are few."""
+        self._is_news = False
+        first = self._heap[0]
+        if first.points is not None or not self.choices.proofs:
             return
-        if optimum is None or self.master.uncut(optimum):
-            stuck.append(bound)
+        points = self.choices.listed(self.choices.box, first.bound, self.best.cost - 1)
+        if points is not None:
+            self._heap.clear()
+            self._push_points(self.choices.box, points)
+
+    def _push_points(self, box: Box, points: Points) -> None:
+        if len(points):
+            self._push(self._cost(points[0].tolist()), box, points)
+
+    def _next_point(self, node: _Node, points: Points) -> None:
+        points = self.choices.allowed(points)
+        if not len(points):
             return
-        counts = self._counts(optimum)
-        fractional = [stock for stock, count in enumerate(counts) if abs(count - round(count)) > SLACK]
-        if fractional:
-            yield from self._split(node.box, bound, self._widest(counts, fractional))
+        cost = self._cost(points[0].tolist())
+        if cost > node.bound:
+            self._push(cost, node.box, points)
             return
-        self._try_pool()
-        if bound >= self.cost:
+        point = tuple(points[0].tolist())
+        if point not in self._tried and not self.choices.rules_out(point):
+            self._try(point, cost)
+        self._push_points(node.box, points[1:])
+
+    def _cost(self, point: Sequence[int]) -> int:
+        return sum(cents * count for cents, count in zip(self.program.work.cents, point, strict=True))
+
+    def _opened(self, node: _Node) -> _Node | None:
+        """Look into a box; the part of it to look into next, all else is kept for later."""
+        choice = self.choices.cheapest(node.box, self.best.cost - 1)
+        if choice is None:
+            return None
+        bound = max(node.bound, self._raised(choice.bound))
+        if bound >= self.best.cost:
+            return None
+        at = split_at(choice, self.choices.boards)
+        if at is None:
+            point = tuple(map(round, choice.values[: self.choices.boards]))
+            cost = self._cost(point)
+            if cost < self.best.cost and point not in self._tried and not self.choices.rules_out(point):
+                self._try(point, cost)
+            for part in _around(choice.box, point):
+                self._push(bound, part)
+            return None
+        parts = list(choice.box.halves(*at))
+        if choice.values[at[0]] - at[1] > HALF:
+            parts.reverse()
+        for part in parts[1:]:
+            self._push(bound, part)
+        return _Node(bound, 0, parts[0], None)
+
+    def _try(self, point: Point, cost: int) -> None:
+        """Look into one number of boards of each length."""
+        self.visits -= 1
+        self._is_news = True
+        self._tried.add(point)
+        proof = self._proof_against(point, cost)
+        if proof is not None:
+            self.choices.add(proof)
             return
-        free = [stock for stock, (low, high) in enumerate(zip(*node.box, strict=True)) if low < high]
-        if not free:
-            stuck.append(bound)
-            return
-        whole = round(counts[free[0]])
-        low, high = node.box[0][free[0]], node.box[1][free[0]]
-        yield from self._split(node.box, bound, (free[0], whole if whole < high else max(whole - 1, low)))
+        is_settled = self.best.settle(Left(self.program.whole.demands, point, point))
+        if self.best.cost > cost:
+            (self.doubted if is_settled else self.open_costs).append(cost)
 
-    def _counts(self, optimum: Optimum) -> list[float]:
-        counts = [0.0] * len(self.master.work.holds)
-        for pattern, value in zip(self.master.patterns, self.master.usage(optimum), strict=False):
-            counts[pattern.stock] += value
-        return counts
+    def _proof_against(self, point: Point, cost: int) -> Proof | None:
+        """Prices that prove that these boards cannot do."""
+        self.program.ask(Left(self.program.whole.demands, point, point))
+        self.program.converge(self.rounds, lambda bound, _: bound > cost)
+        return self.program.trail[-1] if self.program.bound > cost else None
 
-    def _widest(self, counts: Sequence[float], fractional: Sequence[int]) -> tuple[int, int]:
-        """The board whose number is the least decided, and where to split it; dear boards decide more."""
-        cents = self.master.work.cents
+    def _raised(self, cents: int) -> int:
+        raised = self.sums.at_least(cents)
+        return self.best.cost if raised is None else raised
 
-        def weight(stock: int) -> tuple[float, int]:
-            part = counts[stock] - int(counts[stock])
-            return min(part, 1 - part) * (cents[stock] + 1), -stock
 
-        stock = max(fractional, key=weight)
-        return stock, int(counts[stock])
-
-    def _split(self, box: Box, bound: int, at: tuple[int, int]) -> Iterator[_Node]:
-        (least, most), (stock, count) = box, at
-        below = (*most[:stock], count, *most[stock + 1 :])
-        above = (*least[:stock], count + 1, *least[stock + 1 :])
-        for child in ((least, below), (above, most)):
-            if child[0][stock] <= child[1][stock]:
-                self._order += 1
-                yield _Node(bound, self._order, child)
-
-    def _try_pool(self) -> None:
-        found = sound(self.master.work, best_of_pool(self.master, self.effort.nodes))
-        if found is not None and self.master.work.cost(found) < self.cost:
-            self.plan, self.cost = found, self.master.work.cost(found)
-            self.master.take(found)
+def _around(box: Box, point: Point) -> Iterator[Box]:
+    """The rest of a box without one point."""
+    for place, count in enumerate(point):
+        for part in box.halves(place, count - 1):
+            if part.most[place] < count:
+                yield part
+            else:
+                box = part
+        for part in box.halves(place, count):
+            if part.least[place] > count:
+                yield part
+            else:
+                box = part

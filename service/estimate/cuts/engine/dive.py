@@ -1,68 +1,101 @@
-"""Dives: whole plans from the linear program, by fixing patterns and generating more for what is left."""
+"""Dives: whole plans from the linear program, by fixing patterns and generating more for what is left.
+
+All whole parts are fixed at once, then the pattern with the largest fraction, and so on for what is left. Where a
+dive comes to nothing, its first choices are barred one by one (limited discrepancy search; Sadykov, Vanderbeck,
+Pessoa, Tahiri and Uchoa, INFORMS Journal on Computing 31 (2019) 251-267, from memory).
+"""
 
 from __future__ import annotations
 
-import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.engine.master import SLACK
+import numpy as np
+
+from service.estimate.cuts.engine.program import SLACK
 
 if TYPE_CHECKING:
-    from service.estimate.cuts.engine.master import Master
+    from collections.abc import Callable, Sequence
+
+    from numpy.typing import NDArray
+
+    from service.estimate.cuts.engine.program import Left, Program
     from service.estimate.cuts.engine.work import Column
 
-MOST_STEPS = 120
-NEARLY = 0.9
-ROUNDS = 3
+ROUNDS = 3, 40
+DEPTH, BARRED = 3, 2
 
 
-def dived(master: Master, *, one_by_one: bool) -> list[Column] | None:
-    """A plan of whole boards, None where the dive ends without one.
+@dataclass(slots=True)
+class Diver:
+    """A series of dives.
 
-    Args:
-        master: converged; its patterns grow, its bounds are put back.
-        one_by_one: raise one pattern at a time, instead of all that are nearly whole.
+    Attributes:
+        program: its patterns grow; what it asks for is put back.
+        is_hopeless: True for a cost, in cents, that no plan of interest reaches.
+        steps: how many programs may still be solved.
     """
-    bound = master.bound
-    fixed: dict[int, int] = {}
-    try:
-        return _plan(master, fixed, one_by_one=one_by_one)
-    finally:
-        for pattern in fixed:
-            master.hold(pattern, 0)
-        master.bound = bound
 
+    program: Program
+    is_hopeless: Callable[[float], bool]
+    steps: int
 
-def _plan(master: Master, fixed: dict[int, int], *, one_by_one: bool) -> list[Column] | None:
-    for step in range(MOST_STEPS):
-        optimum = master.converge(ROUNDS)
-        if optimum is None or master.uncut(optimum):
+    def plan(self, left: Left, depth: int = DEPTH, barred: int = BARRED) -> list[Column] | None:
+        """Boards for what is left, at a cost that is not hopeless; None where no dive finds any.
+
+        Args:
+            left: what to cut.
+            depth: down to which choice others are tried.
+            barred: how many choices may be barred on one way down.
+        """
+        before = self.program.left
+        try:
+            return self._below(left, 0, (), (depth, barred))
+        finally:
+            self.program.ask(before)
+
+    def _below(self, left: Left, spent: int, barred: tuple[int, ...], more: tuple[int, int]) -> list[Column] | None:
+        """Boards for what is left after so many cents, with some patterns barred."""
+        done: list[Column] = []
+        while any(left.demands):
+            usage = self._usage(left, spent, barred)
+            if usage is None:
+                return None
+            columns, choice = self._chosen(usage)
+            if choice is not None and min(more) > 0:
+                pattern = self.program.patterns[choice]
+                rest = self._below(
+                    left.without(pattern, 1), spent + self._cost(columns), barred, (more[0] - 1, more[1])
+                )
+                if rest is not None:
+                    return [*done, pattern, *rest]
+                barred, more = (*barred, choice), (more[0], more[1] - 1)
+                continue
+            for column in columns:
+                left = left.without(column, 1)
+            spent += self._cost(columns)
+            done += columns
+        return done
+
+    def _cost(self, columns: Sequence[Column]) -> int:
+        return self.program.work.cost(list(columns))
+
+    def _usage(self, left: Left, spent: int, barred: tuple[int, ...]) -> NDArray[np.float64] | None:
+        """How often each pattern is used for what is left; None where that is hopeless."""
+        self.steps -= 1
+        if self.steps < 0:
             return None
-        usage = master.usage(optimum)
-        raised = _raised(usage, fixed, one_by_one=one_by_one and step > 0)
-        if not raised:
-            return [master.patterns[i] for i, value in enumerate(usage) for _ in range(round(value))]
-        for pattern, count in raised.items():
-            fixed[pattern] = count
-            master.hold(pattern, count)
-    return None
+        self.program.ask(left, barred)
+        optimum = self.program.improve(ROUNDS, lambda cents: not self.is_hopeless(spent + cents))
+        if optimum is None or self.program.uncut(optimum) or self.is_hopeless(spent + optimum.objective):
+            return None
+        return self.program.usage(optimum)
 
-
-def _raised(usage: list[float], fixed: dict[int, int], *, one_by_one: bool) -> dict[int, int]:
-    """Patterns to fix next and how often: all whole parts, and what is nearly whole or the largest fraction."""
-    fractions = {i: value - math.floor(value) for i, value in enumerate(usage) if not _is_whole(value)}
-    if not fractions:
-        return {}
-    raised = {
-        i: math.floor(value + SLACK) for i, value in enumerate(usage) if math.floor(value + SLACK) > fixed.get(i, 0)
-    }
-    nearly = [] if one_by_one else [i for i, rest in fractions.items() if rest >= NEARLY]
-    if raised and not nearly:
-        return raised
-    for i in nearly or [max(fractions, key=lambda i: (fractions[i], -i))]:
-        raised[i] = math.ceil(usage[i])
-    return raised
-
-
-def _is_whole(value: float) -> bool:
-    return abs(value - round(value)) < SLACK
+    def _chosen(self, usage: NDArray[np.float64]) -> tuple[list[Column], int | None]:
+        """All whole parts, or else the pattern with the largest fraction, and its index."""
+        whole = np.floor(usage + SLACK)
+        patterns = self.program.patterns
+        if whole.any():
+            return [patterns[i] for i in np.flatnonzero(whole) for _ in range(int(whole[i]))], None
+        choice = int(np.argmax(usage))
+        return [patterns[choice]], choice

@@ -22,9 +22,11 @@ if TYPE_CHECKING:
 
     Plans = tuple[Plan, ...]
 
+NODE_WORK, ARCS_AN_ITEM = 8_000, 20
 NEARLY = 0.9  # a plan taken so far is fixed at once
 SHARE = 8
-NEAR = 0.00005  # the choice among the plans at hand stops so near to the best of them
+FEWEST_PLANS = 4  # the solver chooses where there is a plan to so many patterns; else the boards alone are hard
+NEAR = 0.0002  # the choice among the plans at hand stops so near to the best of them
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +73,7 @@ class Joining:
         master = self._master
         master.take(column for column in patterns if self.work.used(column) <= self.work.holds[column.stock])
         master.take_plans(plans)
-        is_small = len(self.stacks) <= self.effort.joint_branch_stacks
-        for stage in (self._dive, self._branch, self._pool, self._dive_slowly) if is_small else (self._dive, self._pool, self._dive_slowly):
+        for stage in (self._dive, self._branch, self._pool, self._dive_slowly):
             optimum = self._converged()
             if optimum is None or self.bound >= self.cost:
                 return
@@ -100,6 +101,8 @@ class Joining:
         of_patterns, of_plans = self._master.slack(optimum)
         patterns = self._near(of_patterns, self.effort.joint_patterns)
         plans = self._near(of_plans, self.effort.joint_plans)
+        if FEWEST_PLANS * len(plans) < len(patterns):
+            return
         self._try(best_choice(self._master, patterns, plans, self.effort.joint_nodes, self.bound))
 
     def _near(self, costs: Sequence[float], most: int) -> list[int]:
@@ -119,8 +122,13 @@ class Joining:
         if len(self.stacks) > self.effort.joint_branch_stacks:
             return
         tree = JointTree(self._master, self.sums, self.effort, self.cost, self.bound, self._recut_in_box)
-        tree.search()
+        tree.search(self._branches())
         self.bound = max(self.bound, min(tree.bound, self.cost))
+
+    def _branches(self) -> int:
+        """Nodes of the tree: the fewer, the more a node takes."""
+        arcs = sum(len(path.arcs) for stack in self.stacks for path in stack.paths)
+        return min(self.effort.joint_branches, 4 + NODE_WORK // (len(self.work.sizes) + arcs // ARCS_AN_ITEM))
 
     def _recut_in_box(self, optimum: Optimum) -> int:
         """The best choice within the box, cut; what the best plan costs now. [cents]"""

@@ -12,9 +12,9 @@ from itertools import pairwise
 from math import floor
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.engine.knapsack import Table
 from service.estimate.cuts.engine.master import SCALE, Master, scale_down
 from service.estimate.cuts.engine.network import Plan, cheapest
+from service.estimate.cuts.engine.table import Table
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence

@@ -39,7 +39,7 @@ class JointTree:
     Attributes:
         master: converged; its boxes are put back.
         sums: what boards and joints can cost together.
-        effort: how many nodes are looked at.
+        effort: how many rounds a node may take.
         cost: of the best plan so far. [cents]
         bound: what is proven when it ends. [cents]
         improve: looks for a plan within the box; answers what the best plan costs then. [cents]
@@ -53,13 +53,13 @@ class JointTree:
     improve: Callable[[Optimum], int]
     _order: int = 0
 
-    def search(self) -> None:
-        """Look into boxes, the lowest bound first, until all are closed or the nodes are spent."""
+    def search(self, nodes: int) -> None:
+        """Look into so many boxes, the lowest bound first, or until all are closed."""
         master = self.master
         least, most = (*master.least, master.fewest_joints), (*master.most, master.most_joints)
         heap = [_Node(self.bound, 0, least, most)]
         stuck: list[int] = []
-        for _ in range(self.effort.joint_branches):
+        for _ in range(nodes):
             if not heap or heap[0].bound >= self.cost:
                 break
             for child in list(self._opened(heapq.heappop(heap), stuck)):

@@ -1,7 +1,7 @@
 """The bounded knapsack that prices all boards of a profile at once.
 
-Counts are split into powers of two, and each such lump is one pass over the table of capacities. All in whole
-numbers: the values it returns are exact for the prices it is given.
+Counts are split into powers of two, and each such lump is one pass over the table of capacities. Values are whole
+numbers below 2⁵³ kept as floats, which holds them exactly and lets the machine take several at a time.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     Counts = tuple[tuple[int, int], ...]
 
 PREFIXES = 25
+EXACT = 1 << 52
 
 
 class _Lump(NamedTuple):
@@ -26,8 +27,84 @@ class _Lump(NamedTuple):
     size: int
 
 
-class Table:
-    """Best value of every capacity, for some prices of the items."""
+def lumps_of(sizes: Sequence[int], most: Sequence[int], capacity: int) -> Iterator[_Lump]:
+    """Counts of all items in powers of two; any count up to the most is a sum of some of them."""
+    for item, (size, limit) in enumerate(zip(sizes, most, strict=True)):
+        left, lump = min(limit, capacity // size), 1
+        while left > 0:
+            lump = min(lump, left)
+            yield _Lump(item, lump, lump * size)
+            left -= lump
+            lump *= 2
+
+
+class Knapsack:
+    """A table of capacities for some items, filled anew for every set of prices."""
+
+    def __init__(self, sizes: Sequence[int], most: Sequence[int], capacity: int) -> None:
+        """Lay out the table.
+
+        Args:
+            sizes: of the items, positive.
+            most: how often each item may be taken.
+            capacity: the largest capacity that is asked for.
+        """
+        self._lumps = list(lumps_of(sizes, most, capacity))
+        self._items = np.array([lump.item for lump in self._lumps], dtype=np.intp)
+        self._copies = np.array([lump.copies for lump in self._lumps], dtype=np.float64)
+        self.dearest = EXACT // max(sum(lump.copies for lump in self._lumps), 1)
+        self._best = np.zeros(capacity + 1)
+        self._takes = np.zeros((len(self._lumps), capacity + 1), dtype=np.bool_)
+        self._worth: list[float] = []
+        spare = np.empty(capacity + 1)
+        self._passes = [
+            (spare[: -lump.size], self._best[: -lump.size], self._best[lump.size :], takes[lump.size :])
+            for lump, takes in zip(self._lumps, self._takes, strict=True)
+        ]
+
+    def fill(self, values: NDArray[np.float64]) -> None:
+        """Fill it for whole values of the items, none above `dearest`; items of value 0 are left out."""
+        self._worth = (values[self._items] * self._copies).tolist()
+        self._best[:] = 0.0
+        for (with_it, before, best, takes), worth in zip(self._passes, self._worth, strict=True):
+            if worth > 0:
+                np.add(before, worth, out=with_it)
+                np.greater(with_it, best, out=takes)
+                np.maximum(with_it, best, out=best)
+            else:
+                takes[:] = False
+
+    def value(self, capacity: int) -> int:
+        """The best value of a capacity."""
+        return int(self._best[capacity])
+
+    def pattern(self, capacity: int) -> Counts:
+        """A choice of items that has it."""
+        return self._back(len(self._lumps), capacity)[0]
+
+    def prefixes(self, capacity: int, above: float) -> Iterator[Counts]:
+        """Choices worth more than so much: the best of all items, then the best of the first items alone."""
+        stride = max(len(self._lumps) // PREFIXES, 1)
+        for stop in range(len(self._lumps), 0, -stride):
+            counts, value = self._back(stop, capacity)
+            if value <= above:
+                return
+            yield counts
+
+    def _back(self, stop: int, capacity: int) -> tuple[Counts, float]:
+        counts: dict[int, int] = {}
+        rest, value = capacity, 0.0
+        for place in range(stop - 1, -1, -1):
+            if self._takes[place, rest]:
+                lump = self._lumps[place]
+                counts[lump.item] = counts.get(lump.item, 0) + lump.copies
+                rest -= lump.size
+                value += self._worth[place]
+        return tuple(sorted(counts.items())), value
+
+
+class Table(Knapsack):
+    """A table filled once."""
 
     def __init__(self, sizes: Sequence[int], most: Sequence[int], values: Sequence[int], capacity: int) -> None:
         """Fill the table.
@@ -38,56 +115,5 @@ class Table:
             values: price of each item; those of value 0 are left out.
             capacity: the largest capacity that is asked for.
         """
-        self._lumps: list[_Lump] = []
-        self._takes: list[NDArray[np.bool_]] = []
-        self._steps: list[NDArray[np.int64]] = []
-        self._best = np.zeros(capacity + 1, dtype=np.int64)
-        for item, (size, limit, value) in enumerate(zip(sizes, most, values, strict=True)):
-            if value > 0 and size <= capacity:
-                self._add(item, size, min(limit, capacity // size), value)
-
-    def _add(self, item: int, size: int, left: int, value: int) -> None:
-        lump = 1
-        while left > 0:
-            lump = min(lump, left)
-            self._pass(_Lump(item, lump, lump * size), lump * value)
-            left -= lump
-            lump *= 2
-
-    def _pass(self, lump: _Lump, value: int) -> None:
-        if lump.size >= len(self._best):
-            return
-        with_it = self._best[: -lump.size] + value
-        take = with_it > self._best[lump.size :]
-        best = self._best.copy()
-        np.maximum(self._best[lump.size :], with_it, out=best[lump.size :])
-        self._steps.append(self._best)
-        self._best = best
-        self._lumps.append(lump)
-        self._takes.append(take)
-
-    def value(self, capacity: int) -> int:
-        """The best value of a capacity."""
-        return int(self._best[capacity])
-
-    def pattern(self, capacity: int) -> Counts:
-        """A choice of items that has it."""
-        return self._back(len(self._lumps), capacity)
-
-    def prefixes(self, capacity: int, above: int) -> Iterator[Counts]:
-        """Choices from the first items alone that are worth more than so much; cheap further patterns."""
-        stride = max(len(self._lumps) // PREFIXES, 1)
-        for stop in range(len(self._lumps) - stride, 0, -stride):
-            if int(self._steps[stop][capacity]) <= above:
-                break
-            yield self._back(stop, capacity)
-
-    def _back(self, stop: int, capacity: int) -> Counts:
-        counts: dict[int, int] = {}
-        rest = capacity
-        for place in range(stop - 1, -1, -1):
-            lump = self._lumps[place]
-            if rest >= lump.size and self._takes[place][rest - lump.size]:
-                counts[lump.item] = counts.get(lump.item, 0) + lump.copies
-                rest -= lump.size
-        return tuple(sorted(counts.items()))
+        super().__init__(sizes, most, capacity)
+        self.fill(np.minimum(np.array(values, dtype=np.float64), float(self.dearest)))

@@ -7,16 +7,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.engine.branching import Tree
-from service.estimate.cuts.engine.census import census
+from service.estimate.cuts.engine.branching import Branching
+from service.estimate.cuts.engine.census import census, floor_of
+from service.estimate.cuts.engine.choices import Choices
 from service.estimate.cuts.engine.coins import coins
-from service.estimate.cuts.engine.dive import dived
+from service.estimate.cuts.engine.dive import Diver
 from service.estimate.cuts.engine.flow import best_flow, flow_size
-from service.estimate.cuts.engine.master import SCALE, Master
-from service.estimate.cuts.engine.pool import best_of, best_of_pool, sound, with_fewest_boards
+from service.estimate.cuts.engine.pool import best_of, sound, with_fewest_boards
+from service.estimate.cuts.engine.program import SLACK, Left, Program
 
 if TYPE_CHECKING:
     from service.estimate.cuts.engine.work import Column, Effort, Work
+
+PROOFS = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +45,7 @@ def least(work: Work, start: list[Column], effort: Effort) -> Answer | None:
         effort: how hard to try.
     """
     search = _Search(work, effort, start)
-    for stage in (search.generate, search.dive, search.pick, search.branch, search.count, search.finish):
+    for stage in (search.generate, search.dive, search.branch, search.finish, search.flow):
         if search.bound >= search.cost:
             break
         stage()
@@ -60,60 +63,91 @@ class _Search:
         self.cost = work.cost(start) if self.has_plan else sum(work.demands) * max(work.cents) + 1
         self.bound = 0
         self.is_exact = True
-        self._root: tuple[Fraction, list[int]] = Fraction(0), []
         self.sums = coins(work.cents, work.limits, self.cost)
-        self.master = Master(work, self.cost)
-        self.master.take(column for column in start if work.used(column) <= work.holds[column.stock])
+        self.program = Program(work, self.cost)
+        self.program.take(column for column in start if work.used(column) <= work.holds[column.stock])
+        self.is_polished = False
+        self.choices = Choices(work, self.program.whole.most)
 
     def _improve(self, columns: list[Column] | None) -> None:
         found = sound(self.work, columns)
         if found is not None and (self.work.cost(found), len(found)) < (self.cost, len(self.plan)):
             self.has_plan = True
             self.plan, self.cost = found, self.work.cost(found)
-            self.master.take(found)
+            self.program.take(found)
+
+    def _raised(self, cents: Fraction) -> int:
+        raised = self.sums.at_least(cents)
+        return self.cost if raised is None else min(raised, self.cost)
+
+    def _is_hopeless(self, cents: float) -> bool:
+        """True for the cost of a program, less what it may be off, that is no less than that of the plan at hand."""
+        return self._raised(Fraction(math.floor(cents - SLACK * (1 + cents)))) >= self.cost
 
     def generate(self) -> None:
         """Column generation; its bound, raised to what boards can cost."""
-        optimum = self.master.converge(self.effort.rounds)
-        if optimum is None or self.master.uncut(optimum):
-            self.bound = self.cost
-            return
-        raised = self.sums.at_least(self.master.bound)
-        self.bound = self.cost if raised is None else min(raised, self.cost)
-        self._root = self.master.bound, self.master.prices
+        self.program.converge(
+            self.effort.rounds, lambda bound, cents: self._raised(bound) >= self._raised(Fraction(cents - SLACK))
+        )
+        self.bound = self._raised(self.program.bound)
+        self._learn()
 
     def dive(self) -> None:
-        """Two dives, the second only where the first leaves a gap."""
-        self._improve(dived(self.master, one_by_one=False))
-        if self.bound < self.cost:
-            self._improve(dived(self.master, one_by_one=True))
-
-    def pick(self) -> None:
-        """The best plan of the patterns at hand."""
-        if not self.effort.nodes:
-            return
-        self._improve(best_of_pool(self.master, self.effort.nodes, self.plan or None, self.bound))
+        """A dive without looking back."""
+        diver = Diver(self.program, self._is_hopeless, self.effort.steps)
+        self._improve(diver.plan(self.program.whole, 0, 0))
 
     def branch(self) -> None:
         """Branch on the number of boards of each length."""
-        tree = Tree(self.master, self.sums, self.effort, self.plan, self.cost, self.bound)
-        tree.search()
-        self.has_plan = bool(tree.plan)
-        self.plan, self.cost, self.bound = tree.plan, tree.cost, tree.bound
+        search = Branching(self.program, self.choices, self.sums, self, self.bound, self.effort.rounds)
+        search.search(self.effort.boxes, self.effort.branches)
+        self.bound = min(search.bound, self.cost)
+        self.is_exact = all(cost >= self.bound for cost in search.doubted)
 
-    def count(self) -> None:
-        """The integer program over all patterns that a cheaper plan could use, where they are few."""
-        bound, prices = self._root
-        gap = math.ceil((self.cost - self.sums.step - bound) * SCALE)
-        patterns = census(self.work, prices, SCALE, gap, self.effort.patterns) if prices and gap >= 0 else None
+    def settle(self, left: Left) -> bool:
+        """Look for a plan of just these boards; True when there is one, or none at all as the solver says."""
+        diver = Diver(self.program, self._is_hopeless, self.effort.steps)
+        before = self.cost
+        self._improve(diver.plan(left if len(left.most) > 1 else self.program.whole._replace(most=left.most)))
+        return self.cost < before or self._counted(left)
+
+    def _counted(self, left: Left) -> bool:
+        """The integer program over all patterns that a plan of just these boards could use; True when it is decided."""
+        cost = sum(c * n for c, n in zip(self.work.cents, left.most, strict=True))
+        return self._decided(left, cost)
+
+    def _polish(self) -> None:
+        """Once: all patterns that prices call for, and the bounds they prove."""
+        if not self.is_polished:
+            self.is_polished = True
+            self.program.ask(self.program.whole)
+            self.program.converge(self.effort.rounds, lambda _bound, _cents: False)
+            self._learn()
+
+    def _learn(self) -> None:
+        for proof in self.program.trail[-PROOFS:]:
+            self.choices.add(proof)
+
+    def _decided(self, left: Left, limit: int) -> bool:
+        """Choose among all patterns that a plan within a limit could use; True when a plan is found or there is none."""
+        self._polish()
+        floors = sorted(
+            (floor_of(self.work, proof, left, limit) for proof in self.choices.proofs), key=lambda f: f.room
+        )
+        patterns = census(self.work, floors, self.effort.patterns)
         if patterns is None:
-            return
-        columns, is_complete = best_of(self.work, patterns, self.effort.census_nodes, self.bound)
+            return False
+        before = self.cost
+        columns, is_complete = best_of(self.work, patterns, left, self.effort.census_nodes, self.bound)
         self._improve(columns)
-        if is_complete and self.bound < self.cost:
-            self.bound, self.is_exact = self.cost, False
+        return is_complete or self.cost < before
 
     def finish(self) -> None:
+        """Whether anything cheaper is left at all, as the solver says."""
+        if self.effort.patterns and self._decided(self.program.whole, self.cost - self.sums.step):
+            self.bound, self.is_exact = self.cost, False
+
+    def flow(self) -> None:
         """The arc-flow model, where it is small."""
         starts = flow_size(self.work, self.effort.arcs)
         if starts is None:
@@ -125,8 +159,9 @@ class _Search:
 
     def break_ties(self) -> None:
         """Fewer boards at the same cost."""
-        if len(self.plan) > self._fewest() and len(self.master.patterns) <= self.effort.tie_columns:
-            found = sound(self.work, with_fewest_boards(self.master, self.plan, self.effort.nodes))
+        if len(self.plan) > self._fewest() and len(self.program.patterns) <= self.effort.tie_columns:
+            self.program.ask(self.program.whole)
+            found = sound(self.work, with_fewest_boards(self.program, self.plan, self.effort.tie_nodes))
             if found is not None and self.work.cost(found) == self.cost and len(found) < len(self.plan):
                 self.plan = found
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.engine.knapsack import Table
 from service.estimate.cuts.engine.solver import INFINITY, LinearProgram
+from service.estimate.cuts.engine.table import Table
 from service.estimate.cuts.engine.work import Column
 
 if TYPE_CHECKING:

@@ -49,7 +49,12 @@ class Path:
     layer: int
     joint_cents: int
 
-    @property
+    @cached_property
+    def ahead_of(self) -> dict[int, tuple[tuple[int, int], ...]]:
+        """Heads and items of the pieces that begin at each node."""
+        return dict(self.ahead)
+
+    @cached_property
     def last(self) -> int:
         """The right end's node."""
         return len(self.at) - 1
@@ -137,7 +142,6 @@ class _Look(NamedTuple):
     least: int
     order: int
     reached: Nodes
-    cost: int
     before: _Look | None
 
 
@@ -200,46 +204,49 @@ class _Search:
 
     def __init__(self, stack: Stack, prices: Sequence[int], tolls: Sequence[int], ways: Sequence[_Way]) -> None:
         self.stack, self.prices, self.tolls, self.ways = stack, prices, tolls, ways
-        self.ahead = [dict(path.ahead) for path in stack.paths]
+        self.ahead = [path.ahead_of for path in stack.paths]
+        self.ends = tuple(path.last for path in stack.paths)
+        self.at = [path.at for path in stack.paths]
 
     def plan(self, ceiling: int, looks: int) -> tuple[int, tuple[Nodes, ...] | None]:
         """The bound and the cheapest plan found."""
-        start = _Look(sum(way.rest[0] for way in self.ways), 0, (0,) * len(self.ways), 0, None)
-        heap, known, order = [start], {start.reached: 0}, 0
+        start = _Look(sum(way.rest[0] for way in self.ways), 0, (0,) * len(self.ways), None)
+        heap, known, order = [start], {start.reached: start.least}, 0
         while heap:
             look = heapq.heappop(heap)
-            if self._is_end(look.reached):
+            if look.reached == self.ends:
                 return look.least, self._joints(look)
             if order > looks:
                 return look.least, self._hurried(look)
-            for further in self._further(look, order):
+            for further in self._further(look, ceiling, order):
                 order += 1
-                if further.least < ceiling and further.cost < known.get(further.reached, NEVER):
-                    known[further.reached] = further.cost
+                if further.least < known.get(further.reached, NEVER):
+                    known[further.reached] = further.least
                     heapq.heappush(heap, further)
         return ceiling, None
 
-    def _is_end(self, reached: Nodes) -> bool:
-        return all(node == path.last for node, path in zip(reached, self.stack.paths, strict=True))
-
     def _next(self, reached: Nodes) -> int:
         """The path that goes on: one not begun, or that with the leftmost joint."""
-        paths = self.stack.paths
-        places = [place for place, node in enumerate(reached) if node != paths[place].last]
-        return min(places, key=lambda place: (reached[place] > 0, paths[place].at[reached[place]]))
+        best, then = NEVER, 0
+        for place, (node, end, at) in enumerate(zip(reached, self.ends, self.at, strict=True)):
+            if node != end:
+                here = at[node] if node else -NEVER
+                if here < best:
+                    best, then = here, place
+        return then
 
-    def _further(self, look: _Look, order: int) -> Iterator[_Look]:
+    def _further(self, look: _Look, ceiling: int, order: int) -> Iterator[_Look]:
+        """What may follow a beginning below a ceiling."""
         place = self._next(look.reached)
-        path, way = self.stack.paths[place], self.ways[place]
-        bars = self._bars(place, look.reached)
-        node = look.reached[place]
+        node, rest, toll = look.reached[place], self.ways[place].rest, self.tolls[place]
+        bars, end = self._bars(place, look.reached), self.ends[place]
+        before, after = look.reached[:place], look.reached[place + 1 :]
+        base = look.least - rest[node]
         for head, item in self.ahead[place][node]:
-            if bars >> head & 1 or way.rest[head] >= NEVER:
-                continue
-            cost = look.cost + self.prices[item] + (self.tolls[place] if head != path.last else 0)
-            least = look.least - look.cost - way.rest[node] + way.rest[head] + cost
-            order += 1
-            yield _Look(least, -order, (*look.reached[:place], head, *look.reached[place + 1 :]), cost, look)
+            least = base + rest[head] + self.prices[item] + (toll if head != end else 0)
+            if least < ceiling and not bars >> head & 1:
+                order += 1
+                yield _Look(least, -order, (*before, head, *after), look)
 
     def _bars(self, place: int, reached: Nodes) -> int:
         """Nodes of a path too near to the last joints of other layers, as bits."""
@@ -252,8 +259,8 @@ class _Search:
     def _hurried(self, look: _Look) -> tuple[Nodes, ...] | None:
         """The plan that follows when every step takes what looks cheapest; None when that way ends."""
         here: _Look | None = look
-        while here is not None and not self._is_end(here.reached):
-            here = min(self._further(here, 0), default=None)
+        while here is not None and here.reached != self.ends:
+            here = min(self._further(here, NEVER, 0), default=None)
         return None if here is None else self._joints(here)
 
     def _joints(self, look: _Look) -> tuple[Nodes, ...]:

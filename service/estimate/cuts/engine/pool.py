@@ -11,40 +11,25 @@ from service.estimate.cuts.engine.tidy import tidied
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from service.estimate.cuts.engine.master import Master
+    from service.estimate.cuts.engine.program import Left, Program
     from service.estimate.cuts.engine.work import Column, Work
 
 
-def best_of_pool(
-    master: Master, nodes: int, start: Sequence[Column] | None = None, target: int | None = None
-) -> list[Column] | None:
-    """The cheapest plan of the patterns at hand within the boxes, as far as the nodes go; None when none was found.
-
-    Args:
-        master: patterns and boxes.
-        nodes: the most branch-and-bound nodes.
-        start: a plan of these patterns to start from.
-        target: a cost known to be the least. [cents]
-    """
-    program = IntegerProgram(*master.row_bounds())
-    for column in master.patterns:
-        program.add(float(master.work.cents[column.stock]), master.pattern_entries(column))
-    first = None if start is None else _usage(master.patterns, start)
-    return _columns(master.patterns, solved(program, nodes, first, target).values)
-
-
-def best_of(work: Work, patterns: Sequence[Column], nodes: int, target: int) -> tuple[list[Column] | None, bool]:
+def best_of(
+    work: Work, patterns: Sequence[Column], left: Left, nodes: int, target: int
+) -> tuple[list[Column] | None, bool]:
     """The cheapest plan of some patterns alone, and whether the solver calls its search complete.
 
     Args:
-        work: of one profile, without runs to divide.
+        work: of one profile.
         patterns: all that may be used.
+        left: what is to be cut, and from how many boards.
         nodes: the most branch-and-bound nodes.
         target: a cost known to be the least. [cents]
     """
     items = len(work.sizes)
-    upper = [INFINITY] * items + [INFINITY if limit is None else float(limit) for limit in work.limits]
-    program = IntegerProgram([float(demand) for demand in work.demands] + [0.0] * len(work.holds), upper)
+    lower = [*map(float, left.demands), *map(float, left.least)]
+    program = IntegerProgram(lower, [*(INFINITY for _ in left.demands), *map(float, left.most)])
     for column in patterns:
         entries = tuple((item, float(count)) for item, count in column.counts)
         program.add(float(work.cents[column.stock]), (*entries, (items + column.stock, 1.0)))
@@ -52,14 +37,14 @@ def best_of(work: Work, patterns: Sequence[Column], nodes: int, target: int) -> 
     return _columns(patterns, verdict.values), verdict.is_complete
 
 
-def with_fewest_boards(master: Master, plan: list[Column], nodes: int) -> list[Column]:
+def with_fewest_boards(program: Program, plan: list[Column], nodes: int) -> list[Column]:
     """A plan of the same cost with fewer boards, if the patterns at hand have one."""
-    program = IntegerProgram(*master.row_bounds())
-    row = program.add_row(0.0, float(master.work.cost(plan)))
-    for column in master.patterns:
-        cents = float(master.work.cents[column.stock])
-        program.add(1.0, (*master.pattern_entries(column), (row, cents)))
-    found = _columns(master.patterns, solved(program, nodes, _usage(master.patterns, plan)).values)
+    whole = IntegerProgram(*program.row_bounds())
+    row = whole.add_row(0.0, float(program.work.cost(plan)))
+    for column in program.patterns:
+        cents = float(program.work.cents[column.stock])
+        whole.add(1.0, (*program.entries(column), (row, cents)))
+    found = _columns(program.patterns, solved(whole, nodes, _usage(program.patterns, plan)).values)
     return plan if found is None else found
 
 

@@ -62,6 +62,35 @@ class LinearProgram:
         self._solver.addCol(cost, 0.0, most, len(entries), rows, values)
         self.columns += 1
 
+    def add_all(self, costs: Sequence[float], entries: Sequence[Entries]) -> None:
+        """Add columns without an upper bound, all at once."""
+        starts = np.cumsum([0, *(len(entry) for entry in entries[:-1])], dtype=np.int32)
+        rows = np.array([row for entry in entries for row, _ in entry], dtype=np.int32)
+        values = np.array([value for entry in entries for _, value in entry], dtype=np.float64)
+        count = len(costs)
+        none, endless = np.zeros(count), np.full(count, INFINITY)
+        self._solver.addCols(count, np.array(costs), none, endless, len(rows), starts, rows, values)
+        self.columns += count
+
+    def add_row(self, least: float, values: Sequence[float], most: float = INFINITY) -> None:
+        """Add a row over all columns."""
+        self._is_grown = False
+        columns = np.flatnonzero(values).astype(np.int32)
+        self._solver.addRow(least, most, len(columns), columns, np.array(values)[columns])
+
+    def bound_columns(self, least: Sequence[int], most: Sequence[int]) -> None:
+        """Change the bounds of the first columns."""
+        self._is_grown = False
+        places = np.arange(len(least), dtype=np.int32)
+        low, high = np.array(least, dtype=np.float64), np.array(most, dtype=np.float64)
+        self._solver.changeColsBounds(len(least), places, low, high)
+
+    def cap_columns(self, first: int, most: Prices) -> None:
+        """Change the upper bounds of columns in a row."""
+        self._is_grown = False
+        places = np.arange(first, first + len(most), dtype=np.int32)
+        self._solver.changeColsBounds(len(most), places, np.zeros(len(most)), most)
+
     def bound_column(self, column: int, least: float, most: float = INFINITY) -> None:
         """Change the bounds of a column."""
         self._is_grown = False

@@ -87,13 +87,14 @@ class Effort:
 
     Attributes:
         rounds: pricing rounds of one column generation.
-        nodes: branch-and-bound nodes of one solver run over the patterns at hand.
-        branches: nodes of the tree over the number of boards of each length.
+        steps: programs that one series of dives may solve.
+        boxes: nodes of the tree over the number of boards of each length.
+        branches: choices of boards for which patterns are generated.
         patterns: the most patterns that are listed for the finish.
         census_nodes: branch-and-bound nodes over them.
         arcs: the largest arc-flow model that is tried; 0: none.
         flow_nodes: branch-and-bound nodes in it.
-        tie_columns: the most patterns over which ties are broken by the solver.
+        tie_columns, tie_nodes: the most patterns over which ties are broken by the solver, and its nodes.
         joint_rounds: pricing rounds where joints are chosen too.
         joint_nodes: branch-and-bound nodes where joints are chosen too.
         joint_patterns, joint_plans: the most patterns and plans among which the solver chooses then.
@@ -104,13 +105,15 @@ class Effort:
     """
 
     rounds: int = 400
-    nodes: int = 400
+    steps: int = 300
+    boxes: int = 3_000
     branches: int = 60
     patterns: int = 3_000
     census_nodes: int = 1_000
     arcs: int = 6_000
     flow_nodes: int = 200
-    tie_columns: int = 1_500
+    tie_columns: int = 300
+    tie_nodes: int = 20
     joint_rounds: int = 200
     joint_nodes: int = 50
     joint_patterns: int = 400
@@ -118,12 +121,12 @@ class Effort:
     joint_dive_rounds: int = 6
     joint_pool_stacks: int = 30
     joint_branch_stacks: int = 12
-    joint_branches: int = 100
+    joint_branches: int = 40
 
     @property
     def hasty(self) -> Effort:
         """The same without the stages that only close the last gap."""
-        return replace(self, nodes=0, branches=0, patterns=0, arcs=0, tie_columns=0)
+        return replace(self, boxes=0, branches=0, patterns=0, arcs=0, tie_columns=0)
 
 
 def effort_of(seconds: Decimal | None) -> Effort:
@@ -136,7 +139,7 @@ def effort_of(seconds: Decimal | None) -> Effort:
 
 
 EFFORTS = (
-    (0, Effort(rounds=40, nodes=1, branches=0, patterns=0, arcs=0, joint_rounds=20, joint_nodes=1)),
-    (1, Effort(nodes=100, branches=20, patterns=1_000, arcs=2_000, joint_rounds=60, joint_nodes=10)),
+    (0, Effort(rounds=40, boxes=0, branches=0, patterns=0, arcs=0, joint_rounds=20, joint_nodes=1)),
+    (1, Effort(boxes=500, branches=20, patterns=1_000, arcs=2_000, joint_rounds=60, joint_nodes=10)),
     (5, Effort()),
 )
