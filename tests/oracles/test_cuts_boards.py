@@ -116,18 +116,18 @@ def test_in_order_with_angled_cuts(job):
     check(*job, is_optimal=False)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(jobs(), st.integers(0, 3))
 def test_no_plan_from_too_few_boards(job, boards):
-    """Where even the exhaustive search finds no plan, there is a fault and no plan."""
+    """Where even the exhaustive search finds no plan, there is a fault and no plan, unless joints make one."""
     runs, prices = job
     rows = [stock(10, "9.00", available=boards)]
     scarce = price_list(*rows, kerf=prices.settings.kerf, end_trim=prices.settings.end_trim)
     found = Problems()
     plan = cut_plan(tuple(runs), scarce, JOINT_COST, found)
     if least_cost(tuple(runs), scarce) is None:
-        assert plan is None
-        assert found.has_errors
+        assert (plan is None) == found.has_errors
+        assert plan is None or plan.splices
     else:
         assert (plan is None) == found.has_errors
 

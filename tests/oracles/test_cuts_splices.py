@@ -108,7 +108,7 @@ def test_fewest_joints_of_one_run(runs):
 @settings(max_examples=100, deadline=None)
 @given(stacks(1))
 def test_plan_of_one_run_is_on_backing_where_it_can_be(runs):
-    """The whole stage takes the exhaustive search's joints, or glue plates where that finds none on backing."""
+    """The whole stage takes one of the exhaustive search's plans, or glue plates where that finds none on backing."""
     (one,) = runs
     prices = price_list(stock(Fraction(LIMIT, 12), "9.00"), shortest_piece=IN(SHORTEST), joint_stagger=IN(0))
     best = best_of(runs)
@@ -116,6 +116,6 @@ def test_plan_of_one_run_is_on_backing_where_it_can_be(runs):
     if best is None:
         assert all(splice.on_glue_plate for splice in plan.splices)
     else:
-        assert [at.inches for at in joints(plan)] == list(best[0])
+        assert tuple(at.inches for at in joints(plan)) in every_plan(one)
         assert not any(splice.on_glue_plate for splice in plan.splices)
     assert [piece.long_point.inches for piece in plan.pieces] == lengths_of(one, [at.inches for at in joints(plan)])

@@ -19,11 +19,22 @@ alone, branching on y (boards of each length) closes most of what is left, every
 The finish. A small remainder goes to the arc-flow model (Valério de Carvalho 1999): a flow of yₛ from 0 to Wₛ over
 arcs (c, c + wᵢ), at least dᵢ on the arcs of item i. Its verdict is the solver's word, and is reported as such.
 
-Joints. With a network a run (nodes: its ends and the places a joint may take; arcs: the pieces between) the
-demand of a piece is what the paths take, each path pays for its joints, and joints of stacked runs keep apart by
-rows Σ z ≤ 1 over every window of the stagger; see `network`.
+Joints. A run is a path through a network (nodes: its ends and the places a joint may take; arcs: the pieces between).
+The runs of one wall whose joints must keep a stagger are a stack k, and a plan q of it is one path for each of its runs,
+so that no two joints stand too near. With z_q for the plan taken, n_iq its pieces of item i, j_q its joints and κ_q their
+cost,
+
+    minimize    Σₛ cₛ·Σₚ xₚ + Σ_q κ_q·z_q
+    subject to  Σₚ aᵢₚ·xₚ - Σ_q n_iq·z_q ≥ dᵢ   for every item
+                Σ_q∈k z_q = 1                    for every stack
+                l ≤ Σ_q j_q·z_q ≤ u              (number of joints)
+
+and plans are generated like patterns: the cheapest plan of a stack for the prices π is found by best-first search over
+shortest paths (`network`). A pattern may serve shorter items by an exchange column, which keeps π rising with size. The
+bound adds, for every stack, the least that any plan costs at these prices. Stacks with no profile in common are split
+off exactly. See `joint_master`, `joined` and, for branching on boards and joints together, `joint_tree`.
 
 References: P. C. Gilmore, R. E. Gomory, Operations Research 9 (1961) 849-859 and 11 (1963) 863-888; A. A. Farley,
-Operations Research 38 (1990) 922-923; J. M. Valério de Carvalho, Annals of Operations Research 86 (1999) 629-659
-(from memory).
+Operations Research 38 (1990) 922-923; J. M. Valério de Carvalho, Annals of Operations Research 86 (1999) 629-659;
+column generation over subproblems: G. B. Dantzig, P. Wolfe, Operations Research 8 (1960) 101-111 (from memory).
 """

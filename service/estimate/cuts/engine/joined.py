@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import pairwise, product
+from math import prod
 from typing import TYPE_CHECKING
 
 from service.estimate.cuts.engine.coins import coins
@@ -22,10 +23,14 @@ if TYPE_CHECKING:
 
     Plans = tuple[Plan, ...]
 
-NODE_WORK, ARCS_AN_ITEM = 8_000, 20
+NODE_WORK, ROUND_WORK, ARCS_AN_ITEM = 8_000, 100_000, 20
+FEW_NODES, FEW_ROUNDS, TRY_WORK = 6, 40, 600
 NEARLY = 0.9  # a plan taken so far is fixed at once
 SHARE = 8
-FEWEST_PLANS = 4  # the solver chooses where there is a plan to so many patterns; else the boards alone are hard
+EASY, FEWEST_PLANS = (
+    150,
+    4,
+)  # the solver chooses where there is a plan to so many patterns; else the boards alone are hard
 NEAR = 0.0002  # the choice among the plans at hand stops so near to the best of them
 
 
@@ -73,7 +78,7 @@ class Joining:
         master = self._master
         master.take(column for column in patterns if self.work.used(column) <= self.work.holds[column.stock])
         master.take_plans(plans)
-        for stage in (self._dive, self._branch, self._pool, self._dive_slowly):
+        for stage in (self._dive, self._branch, self._list, self._pool, self._dive_slowly):
             optimum = self._converged()
             if optimum is None or self.bound >= self.cost:
                 return
@@ -81,7 +86,7 @@ class Joining:
         self._converged()
 
     def _converged(self) -> Optimum | None:
-        optimum = self._master.converge(self.effort.joint_rounds)
+        optimum = self._master.converge(self._rounds)
         raised = self.sums.at_least(self._master.bound)
         self.bound = max(self.bound, self.cost if raised is None else min(raised, self.cost))
         return optimum
@@ -101,7 +106,7 @@ class Joining:
         of_patterns, of_plans = self._master.slack(optimum)
         patterns = self._near(of_patterns, self.effort.joint_patterns)
         plans = self._near(of_plans, self.effort.joint_plans)
-        if FEWEST_PLANS * len(plans) < len(patterns):
+        if len(patterns) > EASY and FEWEST_PLANS * len(plans) < len(patterns):
             return
         self._try(best_choice(self._master, patterns, plans, self.effort.joint_nodes, self.bound))
 
@@ -121,18 +126,45 @@ class Joining:
         """Branch on the numbers of boards and joints, where the stacks are few."""
         if len(self.stacks) > self.effort.joint_branch_stacks:
             return
-        tree = JointTree(self._master, self.sums, self.effort, self.cost, self.bound, self._recut_in_box)
+        tree = JointTree(self._master, self.sums, self._rounds, self.cost, self.bound, self._recut_in_box)
         tree.search(self._branches())
         self.bound = max(self.bound, min(tree.bound, self.cost))
 
+    def _list(self, _optimum: Optimum) -> None:
+        """Take all plans that can be part of something better, and try the likeliest choices, where they are few."""
+        if len(self.stacks) > self.effort.joint_branch_stacks:
+            return
+        listed = self._master.listed(self.cost, self.effort.joint_listed)
+        if listed is None:
+            return
+        self._master.take_plans(plan for some in listed for _, plan in some)
+        if prod(len(some) for some in listed) <= self.effort.joint_listed:
+            likeliest = sorted(product(*listed), key=lambda choice: sum(more for more, _ in choice))
+            for choice in likeliest[: min(self.effort.joint_tries, TRY_WORK // (sum(self.work.demands) + 1))]:
+                self._try(tuple(plan for _, plan in choice))
+
     def _branches(self) -> int:
-        """Nodes of the tree: the fewer, the more a node takes."""
+        """Nodes of the tree: the fewer, the more a node takes; none where that leaves but a few."""
+        nodes = NODE_WORK // self._size
+        return min(self.effort.joint_branches, nodes) if nodes >= FEW_NODES else 0
+
+    @property
+    def _size(self) -> int:
+        """About what one round of pricing takes."""
         arcs = sum(len(path.arcs) for stack in self.stacks for path in stack.paths)
-        return min(self.effort.joint_branches, 4 + NODE_WORK // (len(self.work.sizes) + arcs // ARCS_AN_ITEM))
+        return len(self.work.sizes) + arcs // ARCS_AN_ITEM
+
+    @property
+    def _rounds(self) -> int:
+        """Pricing rounds: fewer where one takes long."""
+        return min(self.effort.joint_rounds, max(ROUND_WORK // self._size, FEW_ROUNDS))
 
     def _recut_in_box(self, optimum: Optimum) -> int:
         """The best choice within the box, cut; what the best plan costs now. [cents]"""
+        before = self.cost
         self._pool(optimum)
+        if self.cost == before:
+            self._try(dived(self._master, self.effort.joint_dive_rounds, SHARE))
         return self.cost
 
 

@@ -13,7 +13,7 @@ from math import floor
 from typing import TYPE_CHECKING
 
 from service.estimate.cuts.engine.master import SCALE, Master, scale_down
-from service.estimate.cuts.engine.network import Plan, cheapest
+from service.estimate.cuts.engine.network import Plan, all_below, cheapest
 from service.estimate.cuts.engine.table import Table
 
 if TYPE_CHECKING:
@@ -120,6 +120,22 @@ class JointMaster(Master):
         """Reduced costs of the patterns and of the plans at hand. [cents]"""
         reduced = optimum.reduced
         return [float(cost) for cost in reduced[self._column_of]], [float(cost) for cost in reduced[self._plan_column]]
+
+    def listed(self, cost: int, most: int) -> list[list[tuple[int, Plan]]] | None:
+        """All plans of every stack that a plan cheaper than `cost` can have, with what they add to the bound.
+
+        Args:
+            cost: in cents.
+            most: how many plans of a stack are allowed; None is returned where there are more.
+        """
+        margin = floor((cost - self.bound) * SCALE)
+        found = []
+        for place, stack in enumerate(self.stacks):
+            plans = all_below(stack, self.prices, self.toll, SCALE, margin, most)
+            if plans is None:
+                return None
+            found.append([(more, Plan(place, joints)) for more, joints in plans])
+        return found
 
     def _table(self, part: Part, prices: Sequence[int]) -> Table:
         """The knapsack without the items that a shorter one of the same price stands for."""

@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from service.estimate.cuts.engine.coins import Coins
     from service.estimate.cuts.engine.joint_master import JointMaster
     from service.estimate.cuts.engine.solver import Optimum
-    from service.estimate.cuts.engine.work import Effort
 
     Counts = tuple[int, ...]
 
@@ -39,7 +38,7 @@ class JointTree:
     Attributes:
         master: converged; its boxes are put back.
         sums: what boards and joints can cost together.
-        effort: how many rounds a node may take.
+        rounds: pricing rounds of a node.
         cost: of the best plan so far. [cents]
         bound: what is proven when it ends. [cents]
         improve: looks for a plan within the box; answers what the best plan costs then. [cents]
@@ -47,7 +46,7 @@ class JointTree:
 
     master: JointMaster
     sums: Coins
-    effort: Effort
+    rounds: int
     cost: int
     bound: int
     improve: Callable[[Optimum], int]
@@ -73,7 +72,7 @@ class JointTree:
 
     def _opened(self, node: _Node, stuck: list[int]) -> Iterator[_Node]:
         self._box(node.least, node.most)
-        optimum = self.master.converge(self.effort.joint_rounds)
+        optimum = self.master.converge(self.rounds)
         raised = self.sums.at_least(self.master.bound)
         bound = self.cost if raised is None else max(node.bound, raised)
         if bound >= self.cost:

@@ -13,7 +13,7 @@ import heapq
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import groupby, pairwise
+from itertools import groupby, islice, pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
@@ -170,6 +170,26 @@ def cheapest(
     return _Search(stack, prices, tolls, ways).plan(ceiling, looks)
 
 
+def all_below(
+    stack: Stack, prices: Sequence[int], toll: int, scale: int, margin: int, most: int
+) -> list[tuple[int, tuple[Nodes, ...]]] | None:
+    """Every plan of a stack that costs less than the cheapest and a margin, with its cost above the cheapest.
+
+    Args:
+        stack, prices, toll, scale: see `cheapest`.
+        margin: in units of the prices.
+        most: how many plans are allowed; None is returned where there are more.
+    """
+    tolls = [path.joint_cents * scale + toll for path in stack.paths]
+    ways = [_way(path, prices, one) for path, one in zip(stack.paths, tolls, strict=True)]
+    search = _Search(stack, prices, tolls, ways)
+    least, plan = search.plan(NEVER, MOST_LOOKS)
+    if plan is None:
+        return None
+    found = [(cost - least, joints) for cost, joints in islice(search.plans(least + margin), most + 1)]
+    return found if len(found) <= most else None
+
+
 def _way(path: Path, prices: Sequence[int], toll: int) -> _Way:
     """Backward over the nodes; the toll of a joint is paid by the piece that arrives at it."""
     rest, following = [NEVER] * len(path.at), [0] * len(path.at)
@@ -224,6 +244,18 @@ class _Search:
                     known[further.reached] = further.least
                     heapq.heappush(heap, further)
         return ceiling, None
+
+    def plans(self, ceiling: int) -> Iterator[tuple[int, tuple[Nodes, ...]]]:
+        """Every plan below a ceiling, in no order; at most so many steps are made."""
+        left = [_Look(sum(way.rest[0] for way in self.ways), 0, (0,) * len(self.ways), None)]
+        for _ in range(MOST_LOOKS):
+            if not left:
+                return
+            look = left.pop()
+            if look.reached == self.ends:
+                yield look.least, self._joints(look)
+            else:
+                left += self._further(look, ceiling, 0)
 
     def _next(self, reached: Nodes) -> int:
         """The path that goes on: one not begun, or that with the leftmost joint."""

@@ -102,6 +102,8 @@ class Effort:
         joint_pool_stacks: with more stacks than these the solver does not choose among plans.
         joint_branch_stacks: with more stacks than these the numbers of boards and joints are not branched on.
         joint_branches: nodes of the tree over them.
+        joint_listed: with more plans of a stack than these that could be part of something better they are not listed.
+        joint_tries: the likeliest choices among the plans listed, each cut by itself, where there are no more than `joint_listed`.
     """
 
     rounds: int = 400
@@ -122,6 +124,8 @@ class Effort:
     joint_pool_stacks: int = 30
     joint_branch_stacks: int = 12
     joint_branches: int = 40
+    joint_listed: int = 400
+    joint_tries: int = 60
 
     @property
     def hasty(self) -> Effort:
@@ -138,8 +142,19 @@ def effort_of(seconds: Decimal | None) -> Effort:
     return next((effort for most, effort in EFFORTS if seconds is not None and seconds <= most), Effort())
 
 
-EFFORTS = (
-    (0, Effort(rounds=40, boxes=0, branches=0, patterns=0, arcs=0, joint_rounds=20, joint_nodes=1)),
-    (1, Effort(boxes=500, branches=20, patterns=1_000, arcs=2_000, joint_rounds=60, joint_nodes=10)),
-    (5, Effort()),
+QUICK = Effort(
+    rounds=60,
+    boxes=0,
+    branches=0,
+    patterns=0,
+    arcs=0,
+    tie_columns=0,
+    joint_rounds=30,
+    joint_pool_stacks=0,
+    joint_branch_stacks=0,
 )
+SHORT = Effort(boxes=500, branches=20, patterns=1_000, arcs=2_000, joint_branches=15, joint_tries=20)
+LONG = Effort(
+    steps=1_000, boxes=20_000, branches=300, patterns=6_000, joint_pool_stacks=60, joint_branches=150, joint_tries=200
+)
+EFFORTS = ((0, QUICK), (1, SHORT), (5, Effort()), (600, LONG))
