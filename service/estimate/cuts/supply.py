@@ -185,11 +185,13 @@ class _Search:
     def result(self) -> tuple[Joints, Proven]:
         """The joints of the best plan found, and what is proven of the group."""
         first = self._begun()
-        search = Joining(self.group.work, self.group.stacks, self._recut, self.effort, self._cost_to_beat(first))
+        joints = sum(len(joined.at) for joined in self.joints.values())
+        cost = self._cost_to_beat(first)
+        search = Joining(self.group.work, self.group.stacks, self._recut, self.effort, cost, joints)
         search.search(first.columns if first else (), self.group.plans(self.joints))
-        joints = self.joints if search.plans is None else self.group.joints(search.plans)
+        chosen = self.joints if search.plans is None else self.group.joints(search.plans)
         is_thinned = any(track.is_thinned for track in self.group.tracks)
-        return joints, Proven(self.profiles, 0 if is_thinned else search.bound)
+        return chosen, Proven(self.profiles, 0 if is_thinned else search.bound)
 
     def _begun(self) -> Recut | None:
         """The quick joints with boards at their least; with boards by first fit where the pieces are very many."""

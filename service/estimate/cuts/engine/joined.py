@@ -27,10 +27,8 @@ NODE_WORK, ROUND_WORK, ARCS_AN_ITEM = 8_000, 100_000, 20
 FEW_NODES, FEW_ROUNDS, TRY_WORK = 6, 40, 600
 NEARLY = 0.9  # a plan taken so far is fixed at once
 SHARE = 8
-EASY, FEWEST_PLANS = (
-    150,
-    4,
-)  # the solver chooses where there is a plan to so many patterns; else the boards alone are hard
+EASY = 150  # so many patterns are no trouble for the solver
+FEWEST_PLANS = 4  # it chooses among more where there is a plan to so many patterns; else the boards alone are hard
 NEAR = 0.0002  # the choice among the plans at hand stops so near to the best of them
 
 
@@ -52,6 +50,7 @@ class Joining:
         recut: boards of some plans, cut at their least; None where they find no boards.
         effort: how hard to try.
         cost: of the best plan so far. [cents]
+        joints: how many it has.
         plans: of the best plan; None while the plan to begin with is the best.
         bound: below which no plan lies. [cents]
     """
@@ -61,6 +60,7 @@ class Joining:
     recut: Callable[[Plans], Recut | None]
     effort: Effort
     cost: int
+    joints: int
     plans: Plans | None = None
     bound: int = 0
     sums: Coins = field(init=False)
@@ -96,8 +96,9 @@ class Joining:
         if found is None:
             return
         self._master.take(found.columns)
-        if found.cost < self.cost:
-            self.cost, self.plans = found.cost, plans
+        joints = sum(plan.joint_count for plan in plans or ())
+        if (found.cost, joints) < (self.cost, self.joints):
+            self.cost, self.joints, self.plans = found.cost, joints, plans
 
     def _pool(self, optimum: Optimum) -> None:
         """The best choice of the plans and patterns at hand, of those that can be part of something better."""
