@@ -10,13 +10,13 @@ import numpy as np
 import pytest
 
 from service.estimate.cuts.engine.coins import coins
-from service.estimate.cuts.engine.flow import best_flow, flow_size
 from service.estimate.cuts.engine.knapsack import Table
 from service.estimate.cuts.engine.least import least
 from service.estimate.cuts.engine.master import Master
 from service.estimate.cuts.engine.solver import IntegerProgram, LinearProgram, solved
 from service.estimate.cuts.engine.tidy import tidied
 from service.estimate.cuts.engine.work import Column, Effort
+from tests.cuts.arc_flow import best_flow, flow_size
 from tests.cuts.works import least_by_trying, one_board_each, random_work, triplets, work_of
 
 
@@ -36,7 +36,7 @@ def test_arc_flow_alone_finds_the_same(block):
     """The compact arc-flow model, which shares no bound and no pricing, finds the same least cost."""
     for seed in range(1000 + block * 20, 1000 + block * 20 + 20):
         work = random_work(seed)
-        answer = least(work, one_board_each(work), Effort(arcs=0))
+        answer = least(work, one_board_each(work), Effort())
         starts = flow_size(work, 10_000)
         columns, is_complete = best_flow(work, starts, 1_000, 10_000)
         assert is_complete

@@ -16,8 +16,9 @@ it is computed in whole numbers from rounded prices, so it holds whatever the so
 that no difference is negative). It is then raised to what whole boards can cost. Since the cost depends on y
 alone, branching on y (boards of each length) closes most of what is left, every node with a bound of that kind.
 
-The finish. A small remainder goes to the arc-flow model (Valério de Carvalho 1999): a flow of yₛ from 0 to Wₛ over
-arcs (c, c + wᵢ), at least dᵢ on the arcs of item i. Its verdict is the solver's word, and is reported as such.
+The finish. With prices π and a bound L, a plan that costs C at most uses no pattern whose price is above the worth of its
+items by more than C - L; where the patterns left are few, the integer program over them decides, as for a choice of
+boards (`census`). Its verdict is the solver's word, and is reported as such.
 
 Joints. A run is a path through a network (nodes: its ends and the places a joint may take; arcs: the pieces between).
 The runs of one wall whose joints must keep a stagger are a stack k, and a plan q of it is one path for each of its runs,
@@ -35,6 +36,6 @@ bound adds, for every stack, the least that any plan costs at these prices. Stac
 off exactly. See `joint_master`, `joined` and, for branching on boards and joints together, `joint_tree`.
 
 References: P. C. Gilmore, R. E. Gomory, Operations Research 9 (1961) 849-859 and 11 (1963) 863-888; A. A. Farley,
-Operations Research 38 (1990) 922-923; J. M. Valério de Carvalho, Annals of Operations Research 86 (1999) 629-659;
-column generation over subproblems: G. B. Dantzig, P. Wolfe, Operations Research 8 (1960) 101-111 (from memory).
+Operations Research 38 (1990) 922-923; G. B. Dantzig, P. Wolfe, Operations Research 8 (1960) 101-111; exchanges: J. M.
+Valério de Carvalho, INFORMS Journal on Computing 17 (2005) 175-182 (from memory).
 """

@@ -67,11 +67,11 @@ class Branching:
     rounds: int
     open_costs: list[int] = field(default_factory=list)
     doubted: list[int] = field(default_factory=list)
-    visits: int = 0
+    tried: int = 0
     _heap: list[_Node] = field(default_factory=list)
     _order: int = 0
-    _is_news: bool = True
-    _tried: set[Point] = field(default_factory=set)
+    _next_list: int = 0
+    _seen: set[Point] = field(default_factory=set)
 
     def search(self, nodes: int, visits: int) -> None:
         """Look into boxes, the lowest bound first, until all are closed, or the nodes or visits are spent.
@@ -80,11 +80,9 @@ class Branching:
             nodes: the most boxes.
             visits: the most choices of boards for which patterns are generated.
         """
-        self.visits = visits
         self._push(self.bound, self.choices.box)
-        while self._heap and self._heap[0].bound < self.best.cost and nodes > 0 and self.visits > 0:
-            if self._is_news:
-                self._list()
+        while self._heap and self._heap[0].bound < self.best.cost and nodes > 0 and self.tried < visits:
+            if self.tried >= self._next_list and self._list():
                 continue
             node = heapq.heappop(self._heap)
             if node.points is not None:
@@ -109,16 +107,18 @@ class Branching:
         self._order += 1
         heapq.heappush(self._heap, _Node(bound, -self._order, box, points))
 
-    def _list(self) -> None:
-        """Put all choices that are left in place of the boxes, where they are few."""
-        self._is_news = False
+    def _list(self) -> bool:
+        """Put all choices that are left in place of the boxes, where they are few; the next try is put off if not."""
         first = self._heap[0]
         if first.points is not None or not self.choices.proofs:
-            return
+            return False
         points = self.choices.listed(self.choices.box, first.bound, self.best.cost - 1)
-        if points is not None:
-            self._heap.clear()
-            self._push_points(self.choices.box, points)
+        self._next_list = 2 * self.tried + 1
+        if points is None:
+            return False
+        self._heap.clear()
+        self._push_points(self.choices.box, points)
+        return True
 
     def _push_points(self, box: Box, points: Points) -> None:
         if len(points):
@@ -133,7 +133,7 @@ class Branching:
             self._push(cost, node.box, points)
             return
         point = tuple(points[0].tolist())
-        if point not in self._tried and not self.choices.rules_out(point):
+        if point not in self._seen and not self.choices.rules_out(point):
             self._try(point, cost)
         self._push_points(node.box, points[1:])
 
@@ -152,7 +152,7 @@ class Branching:
         if at is None:
             point = tuple(map(round, choice.values[: self.choices.boards]))
             cost = self._cost(point)
-            if cost < self.best.cost and point not in self._tried and not self.choices.rules_out(point):
+            if cost < self.best.cost and point not in self._seen and not self.choices.rules_out(point):
                 self._try(point, cost)
             for part in _around(choice.box, point):
                 self._push(bound, part)
@@ -166,9 +166,8 @@ class Branching:
 
     def _try(self, point: Point, cost: int) -> None:
         """Look into one number of boards of each length."""
-        self.visits -= 1
-        self._is_news = True
-        self._tried.add(point)
+        self.tried += 1
+        self._seen.add(point)
         proof = self._proof_against(point, cost)
         if proof is not None:
             self.choices.add(proof)

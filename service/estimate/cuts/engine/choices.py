@@ -95,6 +95,10 @@ class Choices:
             row[self.boards + place - 1] = 1.0
         return row
 
+    def with_fewer(self, boards: int) -> Box:
+        """The part where there are fewer boards than so many."""
+        return Box(self.box.least, (*self.box.most[:-1], boards - 1))
+
     def add(self, proof: Proof) -> None:
         """Rule out what these prices prove impossible."""
         need = sum(price * demand for price, demand in zip(proof.prices, self._demands, strict=True))
@@ -124,7 +128,12 @@ class Choices:
         agreed = self._agreed(box)
         if agreed is None:
             return np.zeros((0, self.boards), dtype=np.int64)
-        limits = Limits(*self._rates(high), np.array(self._cents[: self.boards], dtype=np.int64), low, high)
+        rates, slack = self._rates(high)
+        limits = Limits(
+            np.vstack((rates, np.ones(self.boards))),
+            np.append(slack, float(agreed.most[-1])),
+            np.array(self._cents[: self.boards], dtype=np.int64), low, high,
+        )  # fmt: skip
         found = listed(agreed.least[: self.boards], agreed.most[: self.boards], limits)
         return None if found is None else self.allowed(found)
 

@@ -27,6 +27,14 @@ class _Lump(NamedTuple):
     size: int
 
 
+class _Found(NamedTuple):
+    """A choice of items, its worth, and the last lump in it: the first so many lumps have another."""
+
+    counts: Counts
+    worth: float
+    last: int
+
+
 def lumps_of(sizes: Sequence[int], most: Sequence[int], capacity: int) -> Iterator[_Lump]:
     """Counts of all items in powers of two; any count up to the most is a sum of some of them."""
     for item, (size, limit) in enumerate(zip(sizes, most, strict=True)):
@@ -80,27 +88,30 @@ class Knapsack:
 
     def pattern(self, capacity: int) -> Counts:
         """A choice of items that has it."""
-        return self._back(len(self._lumps), capacity)[0]
+        return self._back(len(self._lumps), capacity).counts
 
     def prefixes(self, capacity: int, above: float) -> Iterator[Counts]:
         """Choices worth more than so much: the best of all items, then the best of the first items alone."""
         stride = max(len(self._lumps) // PREFIXES, 1)
-        for stop in range(len(self._lumps), 0, -stride):
-            counts, value = self._back(stop, capacity)
-            if value <= above:
+        stop = len(self._lumps)
+        while stop > 0:
+            found = self._back(stop, capacity)
+            if found.worth <= above:
                 return
-            yield counts
+            yield found.counts
+            stop = min(stop - stride, found.last)
 
-    def _back(self, stop: int, capacity: int) -> tuple[Counts, float]:
+    def _back(self, stop: int, capacity: int) -> _Found:
         counts: dict[int, int] = {}
-        rest, value = capacity, 0.0
+        rest, worth, last = capacity, 0.0, 0
         for place in range(stop - 1, -1, -1):
             if self._takes[place, rest]:
                 lump = self._lumps[place]
                 counts[lump.item] = counts.get(lump.item, 0) + lump.copies
                 rest -= lump.size
-                value += self._worth[place]
-        return tuple(sorted(counts.items())), value
+                worth += self._worth[place]
+                last = last or place
+        return _Found(tuple(sorted(counts.items())), worth, last)
 
 
 class Table(Knapsack):

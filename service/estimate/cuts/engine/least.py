@@ -12,7 +12,6 @@ from service.estimate.cuts.engine.census import census, floor_of
 from service.estimate.cuts.engine.choices import Choices
 from service.estimate.cuts.engine.coins import coins
 from service.estimate.cuts.engine.dive import Diver
-from service.estimate.cuts.engine.flow import best_flow, flow_size
 from service.estimate.cuts.engine.pool import best_of, sound, with_fewest_boards
 from service.estimate.cuts.engine.program import SLACK, Left, Program
 
@@ -20,6 +19,8 @@ if TYPE_CHECKING:
     from service.estimate.cuts.engine.work import Column, Effort, Work
 
 PROOFS = 8
+TIES = 6
+FAR, FARTHER = (8, 1), (10, 2)  # how deep a series of dives tries other choices, and how many on one way down
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ def least(work: Work, start: list[Column], effort: Effort) -> Answer | None:
         effort: how hard to try.
     """
     search = _Search(work, effort, start)
-    for stage in (search.generate, search.dive, search.branch, search.finish, search.flow):
+    for stage in (search.generate, search.dive, search.branch, search.finish):
         if search.bound >= search.cost:
             break
         stage()
@@ -94,8 +95,7 @@ class _Search:
 
     def dive(self) -> None:
         """A dive without looking back."""
-        diver = Diver(self.program, self._is_hopeless, self.effort.steps)
-        self._improve(diver.plan(self.program.whole, 0, 0))
+        self._dive(self.program.whole, (0, 0))
 
     def branch(self) -> None:
         """Branch on the number of boards of each length."""
@@ -106,10 +106,24 @@ class _Search:
 
     def settle(self, left: Left) -> bool:
         """Look for a plan of just these boards; True when there is one, or none at all as the solver says."""
-        diver = Diver(self.program, self._is_hopeless, self.effort.steps)
         before = self.cost
-        self._improve(diver.plan(left if len(left.most) > 1 else self.program.whole._replace(most=left.most)))
+        if len(left.most) > 1:
+            self._dive(left, FAR)
+        else:
+            self._dive_for(left.most)
         return self.cost < before or self._counted(left)
+
+    def _dive_for(self, most: tuple[int, ...]) -> None:
+        """Dives for so many boards of the only length; they prefer to do with fewer, which leads farther."""
+        before, box = self.cost, self.program.whole._replace(most=most)
+        self._dive(box, FAR)
+        if self.cost == before:
+            self._polish()
+            self._dive(box, FARTHER)
+
+    def _dive(self, left: Left, reach: tuple[int, int]) -> None:
+        diver = Diver(self.program, self._is_hopeless, self.effort.steps)
+        self._improve(diver.plan(left, *reach))
 
     def _counted(self, left: Left) -> bool:
         """The integer program over all patterns that a plan of just these boards could use; True when it is decided."""
@@ -138,7 +152,8 @@ class _Search:
         if patterns is None:
             return False
         before = self.cost
-        columns, is_complete = best_of(self.work, patterns, left, self.effort.census_nodes, self.bound)
+        most = self.program.whole._replace(most=left.most)
+        columns, is_complete = best_of(self.work, patterns, most, self.effort.census_nodes, self.bound)
         self._improve(columns)
         return is_complete or self.cost < before
 
@@ -147,23 +162,36 @@ class _Search:
         if self.effort.patterns and self._decided(self.program.whole, self.cost - self.sums.step):
             self.bound, self.is_exact = self.cost, False
 
-    def flow(self) -> None:
-        """The arc-flow model, where it is small."""
-        starts = flow_size(self.work, self.effort.arcs)
-        if starts is None:
-            return
-        columns, is_complete = best_flow(self.work, starts, self.effort.flow_nodes, self.cost)
-        self._improve(columns)
-        if is_complete:
-            self.bound, self.is_exact = self.cost, False
-
     def break_ties(self) -> None:
         """Fewer boards at the same cost."""
-        if len(self.plan) > self._fewest() and len(self.program.patterns) <= self.effort.tie_columns:
-            self.program.ask(self.program.whole)
-            found = sound(self.work, with_fewest_boards(self.program, self.plan, self.effort.tie_nodes))
-            if found is not None and self.work.cost(found) == self.cost and len(found) < len(self.plan):
-                self.plan = found
+        if not self.effort.tie_columns:
+            return
+        points = self.choices.listed(self.choices.with_fewer(len(self.plan)), self.cost, self.cost)
+        if points is None:
+            self._take_fewer(self._fewest_of_pool() if self.sums.step > 1 else None)
+            return
+        for point in sorted(map(tuple, points.tolist()), key=sum)[:TIES]:
+            if not self.choices.rules_out(point) and self._take_fewer(self._cut_from(point)):
+                return
+
+    def _take_fewer(self, columns: list[Column] | None) -> bool:
+        found = sound(self.work, columns)
+        if found is None or self.work.cost(found) > self.cost or len(found) >= len(self.plan):
+            return False
+        self.plan = found
+        return True
+
+    def _cut_from(self, boards: tuple[int, ...]) -> list[Column] | None:
+        """A plan from so many boards of each length, at no higher cost than that of the plan at hand."""
+        diver = Diver(self.program, lambda cents: cents > self.cost + SLACK * (1 + self.cost), self.effort.steps)
+        return diver.plan(self.program.whole._replace(most=boards), 0, 0)
+
+    def _fewest_of_pool(self) -> list[Column] | None:
+        """The fewest boards that patterns at hand leave, as the solver says, where these are not too many."""
+        if len(self.plan) <= self._fewest() or len(self.program.patterns) > self.effort.tie_columns:
+            return None
+        self.program.ask(self.program.whole)
+        return with_fewest_boards(self.program, self.plan, self.effort.tie_nodes)
 
     def _fewest(self) -> int:
         """No plan has fewer boards: as many as the sizes fill of the longest."""

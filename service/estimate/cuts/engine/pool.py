@@ -33,7 +33,7 @@ def best_of(
     for column in patterns:
         entries = tuple((item, float(count)) for item, count in column.counts)
         program.add(float(work.cents[column.stock]), (*entries, (items + column.stock, 1.0)))
-    verdict = solved(program, nodes, None, target)
+    verdict = solved(program, nodes, None, target, is_sparse=True)
     return _columns(patterns, verdict.values), verdict.is_complete
 
 

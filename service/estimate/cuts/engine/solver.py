@@ -23,6 +23,13 @@ if TYPE_CHECKING:
 INFINITY = float("inf")
 MOST_STEPS = 20_000  # simplex iterations; the primal method was seen to run on for ever, the dual from scratch not
 DUAL, PRIMAL = 1, 4  # simplex strategies: dual after a changed bound, primal after further columns
+SPARSE: tuple[tuple[str, float | bool], ...] = (
+    ("mip_heuristic_effort", 0.01),
+    ("mip_heuristic_run_feasibility_jump", False),
+    ("mip_allow_restart", False),
+    ("mip_lp_age_limit", 3),
+    ("mip_pool_age_limit", 5),
+)
 Entries = tuple[tuple[int, float], ...]
 
 
@@ -161,6 +168,8 @@ def solved(
     start: Sequence[int] | None = None,
     target: float | None = None,
     near: float = 0.0,
+    *,
+    is_sparse: bool = False,
 ) -> Verdict:
     """Solve an integer program in a fresh solver.
 
@@ -170,11 +179,14 @@ def solved(
         start: values of all columns to start from.
         target: a cost at which to stop, known to be the least.
         near: stop within such a share of the least.
+        is_sparse: solutions are few, if any; search the tree and leave off guessing.
     """
     solver = _fresh()
     solver.setOptionValue("mip_max_nodes", nodes)
     solver.setOptionValue("mip_rel_gap", near)
     solver.setOptionValue("mip_abs_gap", 0.9)
+    for option, value in SPARSE if is_sparse else ():
+        solver.setOptionValue(option, value)
     if target is not None:
         solver.setOptionValue("objective_target", target * (1.0 + near) + 0.5)
     solver.passModel(_model(program))

@@ -92,8 +92,6 @@ class Effort:
         branches: choices of boards for which patterns are generated.
         patterns: the most patterns that are listed for the finish.
         census_nodes: branch-and-bound nodes over them.
-        arcs: the largest arc-flow model that is tried; 0: none.
-        flow_nodes: branch-and-bound nodes in it.
         tie_columns, tie_nodes: the most patterns over which ties are broken by the solver, and its nodes.
         joint_rounds: pricing rounds where joints are chosen too.
         joint_nodes: branch-and-bound nodes where joints are chosen too.
@@ -112,8 +110,6 @@ class Effort:
     branches: int = 60
     patterns: int = 3_000
     census_nodes: int = 1_000
-    arcs: int = 6_000
-    flow_nodes: int = 200
     tie_columns: int = 300
     tie_nodes: int = 20
     joint_rounds: int = 200
@@ -130,7 +126,7 @@ class Effort:
     @property
     def hasty(self) -> Effort:
         """The same without the stages that only close the last gap."""
-        return replace(self, boxes=0, branches=0, patterns=0, arcs=0, tie_columns=0)
+        return replace(self, boxes=0, branches=0, patterns=0, tie_columns=0)
 
 
 def effort_of(seconds: Decimal | None) -> Effort:
@@ -147,13 +143,12 @@ QUICK = Effort(
     boxes=0,
     branches=0,
     patterns=0,
-    arcs=0,
     tie_columns=0,
     joint_rounds=30,
     joint_pool_stacks=0,
     joint_branch_stacks=0,
 )
-SHORT = Effort(boxes=500, branches=20, patterns=1_000, arcs=2_000, joint_branches=15, joint_tries=20)
+SHORT = Effort(boxes=500, branches=20, patterns=1_000, joint_branches=15, joint_tries=20)
 LONG = Effort(
     steps=1_000, boxes=20_000, branches=300, patterns=6_000, joint_pool_stacks=60, joint_branches=150, joint_tries=200
 )

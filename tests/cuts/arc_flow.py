@@ -1,4 +1,4 @@
-"""The finish for small work: the arc-flow model, solved whole by the integer solver.
+"""The compact arc-flow model of given pieces, solved whole by the integer solver: shares no bound and no pricing with the engine.
 
 A board is a path from 0 to its length over arcs (c, c + wᵢ); items come in falling order of size along it, and its
 rest is one arc. Only places that some choice of items reaches are nodes (Valério de Carvalho 1999).
