@@ -10,9 +10,9 @@ import numpy as np
 import pytest
 
 from service.estimate.cuts.engine.coins import coins
+from service.estimate.cuts.engine.joint_master import JointMaster
 from service.estimate.cuts.engine.knapsack import Table
 from service.estimate.cuts.engine.least import least
-from service.estimate.cuts.engine.master import Master
 from service.estimate.cuts.engine.solver import IntegerProgram, LinearProgram, solved
 from service.estimate.cuts.engine.tidy import tidied
 from service.estimate.cuts.engine.work import Column, Effort
@@ -77,7 +77,7 @@ def test_bound_is_exact_whatever_the_solver_says():
     for seed in range(60):
         work = random_work(seed)
         best = least_by_trying(work)
-        master = Master(work, work.cost(one_board_each(work)))
+        master = JointMaster(work, (), work.cost(one_board_each(work)))
         master.take(one_board_each(work))
         for rounds in (1, 2, 50):
             master.converge(rounds)

@@ -37,25 +37,24 @@ if TYPE_CHECKING:
 MOST_POSITIONS = 500
 
 
-def tracks_of(
-    spans: Iterable[Span], joints: Mapping[int, Joined], shelves: Mapping[str, Shelf], joint_limit: int = MOST_POSITIONS
-) -> tuple[Track, ...]:
+def tracks_of(spans: Iterable[Span], joints: Mapping[int, Joined], shelves: Mapping[str, Shelf]) -> tuple[Track, ...]:
     """Tracks of all runs that may be joined.
 
     Args:
         spans: the runs.
         joints: of the quick plan, by run number; a run that it joins keeps to its course.
         shelves: by profile.
-        joint_limit: the most positions of a run that are looked at.
     """
-    return tuple(_track(span, joints.get(span.number), shelves[span.profile].longest, joint_limit) for span in spans)
+    return tuple(_track(span, joints.get(span.number), shelves[span.profile].longest) for span in spans)
 
 
-def _track(span: Span, joined: Joined | None, longest: Length, most: int) -> Track:
+def _track(span: Span, joined: Joined | None, longest: Length) -> Track:
     one = _as_long(joined.course, longest) if joined else next(span.courses(longest), None)
-    if one is None or len(one.at) <= most:
-        return Track(span, one, span.length <= longest)
-    return Track(span, _thinned(one, joined.at if joined else (), most), span.length <= longest, is_thinned=True)
+    is_whole_allowed = span.length <= longest
+    if one is None or len(one.at) <= MOST_POSITIONS:
+        return Track(span, one, is_whole_allowed)
+    thinned = _thinned(one, joined.at if joined else (), MOST_POSITIONS)
+    return Track(span, thinned, is_whole_allowed, is_thinned=True)
 
 
 def groups_of(profiles: Iterable[str], spans: Iterable[Span]) -> list[tuple[str, ...]]:

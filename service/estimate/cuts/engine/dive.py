@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from service.estimate.cuts.engine.work import Column
 
 ROUNDS = 3, 40
-DEPTH, BARRED = 3, 2
 
 
 @dataclass(slots=True)
@@ -40,7 +39,7 @@ class Diver:
     is_hopeless: Callable[[float], bool]
     steps: int
 
-    def plan(self, left: Left, depth: int = DEPTH, barred: int = BARRED) -> list[Column] | None:
+    def plan(self, left: Left, depth: int, barred: int) -> list[Column] | None:
         """Boards for what is left, at a cost that is not hopeless; None where no dive finds any.
 
         Args:

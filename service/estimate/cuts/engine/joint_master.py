@@ -12,9 +12,11 @@ from itertools import pairwise
 from math import floor
 from typing import TYPE_CHECKING
 
-from service.estimate.cuts.engine.master import SCALE, Master, scale_down
 from service.estimate.cuts.engine.network import Plan, all_below, cheapest
+from service.estimate.cuts.engine.program import SCALE, SLACK
+from service.estimate.cuts.engine.solver import INFINITY, LinearProgram
 from service.estimate.cuts.engine.table import Table
+from service.estimate.cuts.engine.work import Column
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -28,7 +30,7 @@ if TYPE_CHECKING:
 TOLERANCE = SCALE // 1_000
 
 
-class JointMaster(Master):
+class JointMaster:
     """Linear program over the patterns and the plans of stacks found so far."""
 
     def __init__(self, work: Work, stacks: Sequence[Stack], most_cents: int) -> None:
@@ -37,18 +39,33 @@ class JointMaster(Master):
         Args:
             work: items and boards; the items of each profile from the longest to the shortest.
             stacks: runs that are to be joined.
-            most_cents: what the plan at hand costs.
+            most_cents: what the plan at hand costs; bounds hold for all plans that cost no more.
         """
-        self.stacks = stacks
+        self.work, self.stacks = work, stacks
+        self.patterns: list[Column] = []
+        self._known: set[Column] = set()
+        self._column_of: list[int] = []
         self.plans: list[Plan] = []
-        self._plan_column: list[int] = []
         self._known_plans: set[Plan] = set()
+        self._plan_column: list[int] = []
+        self.least = [0] * len(work.holds)
+        self.most = [self._at_most(stock, most_cents) for stock in range(len(work.holds))]
         self.fewest_joints = 0
         self.most_joints = sum(path.last - 1 for stack in stacks for path in stack.paths)
+        self.bound = Fraction(0)
+        self.prices: list[int] = []
         self.toll = 0
-        super().__init__(work, most_cents)
+        self._program = LinearProgram(*self.row_bounds())
+        dear = 1_000.0 * (max(work.cents) + 1)
+        for item in range(len(work.sizes)):
+            self._program.add(dear, ((item, 1.0),))
         for larger, smaller in self._neighbors():
             self._program.add(0.0, ((larger, -1.0), (smaller, 1.0)))
+
+    def _at_most(self, stock: int, cents: int) -> int:
+        price, limit = self.work.cents[stock], self.work.limits[stock]
+        most = cents // price if price else sum(self.work.most)
+        return most if limit is None else min(limit, most)
 
     @property
     def _joints_row(self) -> int:
@@ -60,9 +77,31 @@ class JointMaster(Master):
 
     def row_bounds(self) -> tuple[list[float], list[float]]:
         """Bounds of all rows as they are set now."""
-        lower, upper = super().row_bounds()
         once = [1.0] * len(self.stacks)
-        return [*lower, float(self.fewest_joints), *once], [*upper, float(self.most_joints), *once]
+        lower = [*self.work.demands, *self.least, self.fewest_joints]
+        upper = [INFINITY] * len(self.work.sizes) + [float(high) for high in (*self.most, self.most_joints)]
+        return [*(float(low) for low in lower), *once], [*upper, *once]
+
+    def pattern_entries(self, column: Column) -> tuple[tuple[int, float], ...]:
+        """Entries of a pattern's column."""
+        items = tuple((item, float(count)) for item, count in column.counts)
+        return (*items, (len(self.work.sizes) + column.stock, 1.0))
+
+    def take(self, columns: Iterable[Column]) -> int:
+        """Add patterns that are new; how many there were."""
+        fresh = [column for column in dict.fromkeys(columns) if column not in self._known]
+        for column in fresh:
+            self._known.add(column)
+            self.patterns.append(column)
+            self._column_of.append(self._program.columns)
+            self._program.add(float(self.work.cents[column.stock]), self.pattern_entries(column))
+        return len(fresh)
+
+    def box(self, least: Sequence[int], most: Sequence[int]) -> None:
+        """Bound the number of boards of each length."""
+        self.least, self.most = list(least), list(most)
+        for stock, (low, high) in enumerate(zip(least, most, strict=True)):
+            self._program.bound_row(len(self.work.sizes) + stock, float(low), float(high))
 
     def joint_box(self, fewest: int, most: int) -> None:
         """Bound the number of joints."""
@@ -98,6 +137,14 @@ class JointMaster(Master):
         """Fix one of the plans at hand, or let it loose."""
         self._program.bound_column(self._plan_column[plan], 1.0 if is_chosen else 0.0)
 
+    def uncut(self, optimum: Optimum) -> bool:
+        """True when some item is not cut."""
+        return bool(optimum.values[: len(self.work.sizes)].max(initial=0.0) > SLACK)
+
+    def usage(self, optimum: Optimum) -> list[float]:
+        """How often each pattern is used."""
+        return [float(value) for value in optimum.values[self._column_of]]
+
     def plan_usage(self, optimum: Optimum) -> list[float]:
         """How far each plan is taken."""
         return [float(value) for value in optimum.values[self._plan_column]]
@@ -121,21 +168,50 @@ class JointMaster(Master):
         reduced = optimum.reduced
         return [float(cost) for cost in reduced[self._column_of]], [float(cost) for cost in reduced[self._plan_column]]
 
-    def listed(self, cost: int, most: int) -> list[list[tuple[int, Plan]]] | None:
-        """All plans of every stack that a plan cheaper than `cost` can have, with what they add to the bound.
+    def converge(self, rounds: int) -> Optimum | None:
+        """Generate columns until none is wanted; None where the rows cannot be met.
+
+        `bound` is then the best exact bound of these rounds, for the boxes as they are set.
 
         Args:
-            cost: in cents.
-            most: how many plans of a stack are allowed; None is returned where there are more.
+            rounds: the most pricing rounds.
         """
-        margin = floor((cost - self.bound) * SCALE)
-        found = []
-        for place, stack in enumerate(self.stacks):
-            plans = all_below(stack, self.prices, self.toll, SCALE, margin, most)
-            if plans is None:
+        self.bound = Fraction(0)
+        optimum = self._program.optimum()
+        for _ in range(rounds):
+            if optimum is None:
                 return None
-            found.append([(more, Plan(place, joints)) for more, joints in plans])
-        return found
+            if not self._priced(optimum.prices):
+                break
+            optimum = self._program.optimum()
+        return optimum
+
+    def _priced(self, at: Prices) -> bool:
+        """Take the columns that prices of the rows call for, and the bound that they prove; True when some are new."""
+        prices, worth, wanted = self._patterns_priced(at)
+        row = self._joints_row
+        toll = -int(at[row] * SCALE)
+        plans, total = [], 0
+        for place, (stack, rent) in enumerate(zip(self.stacks, at[row + 1 :], strict=True)):
+            least, joints = cheapest(stack, prices, toll, SCALE, int(rent * SCALE) - TOLERANCE)
+            total += least
+            if joints is not None:
+                plans.append(Plan(place, joints))
+        self._prove(prices, toll, total, worth)
+        return bool(self.take(wanted)) | bool(self.take_plans(plans))
+
+    def _patterns_priced(self, at: Prices) -> tuple[list[int], list[int], list[Column]]:
+        """Prices of the items, worth of the boards, patterns worth more than their board costs. [1/SCALE cents]"""
+        prices = [max(int(price * SCALE), 0) for price in at[: len(self.work.sizes)]]
+        rents = [int(price * SCALE) for price in at[len(prices) : len(prices) + len(self.work.holds)]]
+        worth: list[int] = []
+        wanted: list[Column] = []
+        for part in self.work.parts:
+            table = self._table(part, prices)
+            worth += [table.value(self.work.holds[stock]) for stock in part.stocks]
+            for stock in part.stocks:
+                wanted += self._wanted(part, table, stock, self.work.cents[stock] * SCALE - rents[stock])
+        return prices, worth, wanted
 
     def _table(self, part: Part, prices: Sequence[int]) -> Table:
         """The knapsack without the items that a shorter one of the same price stands for."""
@@ -153,20 +229,32 @@ class JointMaster(Master):
             more = 0 if is_dearer else more
         return most, values
 
-    def _priced(self, at: Prices) -> bool:
-        prices, worth, wanted = self._patterns_priced(at)
-        row = self._joints_row
-        toll = -int(at[row] * SCALE)
-        plans, total = [], 0
-        for place, (stack, rent) in enumerate(zip(self.stacks, at[row + 1 :], strict=True)):
-            least, joints = cheapest(stack, prices, toll, SCALE, int(rent * SCALE) - TOLERANCE)
-            total += least
-            if joints is not None:
-                plans.append(Plan(place, joints))
-        self._prove_joined(prices, toll, total, worth)
-        return bool(self.take(wanted)) | bool(self.take_plans(plans))
+    def _wanted(self, part: Part, table: Table, stock: int, above: int) -> Iterator[Column]:
+        """Patterns of one board whose worth is above its price."""
+        holds, first = self.work.holds[stock], part.items.start
+        if table.value(holds) <= above:
+            return
+        yield Column(stock, tuple((item + first, count) for item, count in table.pattern(holds)))
+        for counts in table.prefixes(holds, above):
+            yield Column(stock, tuple((item + first, count) for item, count in counts))
 
-    def _prove_joined(self, prices: list[int], toll: int, plans: int, worth: Sequence[int]) -> None:
+    def listed(self, cost: int, most: int) -> list[list[tuple[int, Plan]]] | None:
+        """All plans of every stack that a plan cheaper than `cost` can have, with what they add to the bound.
+
+        Args:
+            cost: in cents.
+            most: how many plans of a stack are allowed; None is returned where there are more.
+        """
+        margin = floor((cost - self.bound) * SCALE)
+        found = []
+        for place, stack in enumerate(self.stacks):
+            plans = all_below(stack, self.prices, self.toll, SCALE, margin, most)
+            if plans is None:
+                return None
+            found.append([(more, Plan(place, joints)) for more, joints in plans])
+        return found
+
+    def _prove(self, prices: list[int], toll: int, plans: int, worth: Sequence[int]) -> None:
         """Bounds for these prices as they are, and scaled down until no board is worth more than it costs."""
         fixed = sum(price * demand for price, demand in zip(prices, self.work.demands, strict=True))
         joints = min(-toll * self.fewest_joints, -toll * self.most_joints)
@@ -181,3 +269,18 @@ class JointMaster(Master):
     def _prove_at(self, bound: Fraction, prices: list[int], toll: int) -> None:
         if bound > self.bound:
             self.bound, self.prices, self.toll = bound, prices, toll
+
+    def _boards_least(self, worth: Sequence[int]) -> int:
+        """What boards cost above their worth at the least, within the boxes. [1/SCALE cents]"""
+        gains = [cents * SCALE - value for cents, value in zip(self.work.cents, worth, strict=True)]
+        return sum(min(gain * low, gain * high) for gain, low, high in zip(gains, self.least, self.most, strict=True))
+
+
+def scale_down(work: Work, worth: Sequence[int]) -> Fraction | None:
+    """How far prices must fall so that no board without limit is worth more than it costs; None: not at all."""
+    ratios = [
+        Fraction(cents * SCALE, value)
+        for cents, value, limit in zip(work.cents, worth, work.limits, strict=True)
+        if limit is None and value > cents * SCALE
+    ]
+    return min(ratios, default=None)

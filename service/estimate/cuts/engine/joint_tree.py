@@ -10,7 +10,7 @@ import heapq
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
-from service.estimate.cuts.engine.master import SLACK
+from service.estimate.cuts.engine.program import SLACK
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
