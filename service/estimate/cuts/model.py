@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from service.estimate.figures import INCH, Figure, given
 from service.units import ZERO
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ class Piece:
     `mark` is unique in a quote; `run` the number of its run; `start` its leftmost point from the wall's
     left end; `board` the number, from 1, of the board of its profile that it is cut from. A return piece
     has `is_return` set and stands at the end it closes. `left_setback`, `right_setback`: long point less
-    short point at that end.
+    short point at that end. `measured`: how the long point was worked out, None for a piece that no run is behind.
     """
 
     mark: str
@@ -63,6 +64,12 @@ class Piece:
     is_return: bool = False
     left_setback: Length = ZERO
     right_setback: Length = ZERO
+    measured: Figure | None = field(default=None, compare=False)
+
+    @property
+    def long_figure(self) -> Figure:
+        """How the long point was worked out. [Length]"""
+        return self.measured or given(f"piece {self.mark}", self.long_point, INCH, "plan:pieces")
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
-from itertools import count
+from dataclasses import dataclass, replace
+from itertools import count, pairwise
 from typing import TYPE_CHECKING
 
+from service.estimate.cuts.measured import half_overlap, part_of_run, return_figure
 from service.estimate.cuts.model import Piece
 from service.estimate.cuts.order import returned_ends
 from service.estimate.cuts.scarf import left_scarf, right_scarf, scarf_overlap
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from service.estimate.cuts.model import Splice
+    from service.estimate.figures import Figure
     from service.estimate.takeoff.model import Run
 
 
@@ -62,6 +64,7 @@ class _Cut:
     left_setback: Length = ZERO
     right_setback: Length = ZERO
     is_return: bool = False
+    measured: Figure | None = None
 
 
 def _marked(cut: _Cut, run: Run, number: int) -> Piece:
@@ -83,29 +86,40 @@ def _marked(cut: _Cut, run: Run, number: int) -> Piece:
         is_return=cut.is_return,
         left_setback=cut.left_setback,
         right_setback=cut.right_setback,
+        measured=cut.measured,
     )
 
 
 def _run_pieces(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> Iterator[_Cut]:
     left, right = returned_ends(run)
     if left:
-        mitered, deep = _return_end(run, run.left, Side.RIGHT), return_length(run)
-        yield _Cut(run.cut_start, deep, ZERO, _dead_end(), mitered, right_setback=run.left_setback, is_return=True)
+        yield _return(
+            run, run.cut_start, (_dead_end(), _return_end(run, run.left, Side.RIGHT)), (ZERO, run.left_setback)
+        )
     yield from _whole(run) if not splices else _parts(run, splices, scarf_angle_deg)
     if right:
-        mitered, deep = _return_end(run, run.right, Side.LEFT), return_length(run)
-        yield _Cut(run.cut_end, deep, ZERO, mitered, _dead_end(), left_setback=run.right_setback, is_return=True)
+        yield _return(
+            run, run.cut_end, (_return_end(run, run.right, Side.LEFT), _dead_end()), (run.right_setback, ZERO)
+        )
+
+
+def _return(run: Run, at: Length, ends: tuple[End, End], setbacks: tuple[Length, Length]) -> _Cut:
+    measured = return_figure(run, stands_on_layer=_stands_on_layer(run))
+    return _Cut(at, return_length(run), ZERO, *ends, *setbacks, is_return=True, measured=measured)
 
 
 def _whole(run: Run) -> Iterator[_Cut]:
     long_point, short = run.cut_length.snapped(), run.cut_short.snapped()
-    yield _Cut(run.cut_start, long_point, short, run.left, run.right, run.left_setback, run.right_setback)
+    setbacks = run.left_setback, run.right_setback
+    yield _Cut(run.cut_start, long_point, short, run.left, run.right, *setbacks, measured=run.cut_figure)
 
 
 def _parts(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> Iterator[_Cut]:
     limits = _limits(run, splices, scarf_angle_deg)
-    for left, right in zip(limits[::2], limits[1::2], strict=True):
-        yield _between(left, right)
+    half = half_overlap(run, scarf_overlap(run.profile.thickness, scarf_angle_deg), scarf_angle_deg)
+    bounds = pairwise((None, *splices, None))
+    for left, right, joints in zip(limits[::2], limits[1::2], bounds, strict=True):
+        yield replace(_between(left, right), measured=part_of_run(run, *joints, half))
 
 
 def _limits(run: Run, splices: Sequence[Splice], scarf_angle_deg: float) -> list[_Limit]:
@@ -132,8 +146,11 @@ def return_length(run: Run) -> Length:
 
     Source: plane geometry.
     """
-    stands_on_layer = run.near > ZERO or run.over_wall_layer is not None
-    return (run.far - run.near if stands_on_layer else run.far).snapped()
+    return (run.far - run.near if _stands_on_layer(run) else run.far).snapped()
+
+
+def _stands_on_layer(run: Run) -> bool:
+    return run.near > ZERO or run.over_wall_layer is not None
 
 
 def _return_end(run: Run, end: End, side: Side) -> End:

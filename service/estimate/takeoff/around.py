@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from service.estimate.takeoff import casings
 from service.estimate.takeoff.casings import Frame, Reach
+from service.estimate.takeoff.framed import block_figure, member_figures
 from service.estimate.takeoff.hand import casing_edges, flat_hand
 from service.estimate.takeoff.model import UPRIGHT, Backing, Edge, End, Joint, Member, Run, Side
 from service.estimate.takeoff.openings import depth_below, foot_of, layers_around, stands_on_stool
@@ -19,6 +20,7 @@ from service.units import ZERO
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+    from service.estimate.figures import Figure
     from service.estimate.rooms import RoomShape
     from service.estimate.takeoff.rules import TakeoffRules
     from service.estimate.takeoff.seats import Seat
@@ -36,6 +38,7 @@ class Dressing:
         shape, wall, opening, place: where it is; `place` counts the room's openings from 1.
         assembly: what is ordered for it; `layers` its members by position.
         frame: sizes that the lengths come from.
+        block: how the height of a plinth block was worked out, None without one.
     """
 
     shape: RoomShape
@@ -45,6 +48,7 @@ class Dressing:
     assembly: Assembly
     layers: Mapping[Position, tuple[Layer, Profile]]
     frame: Frame
+    block: Figure | None = None
 
     @property
     def has_stool(self) -> bool:
@@ -114,20 +118,16 @@ def _dressing(
     layers = layers_around(assembly, price_list)
     is_window = opening.kind is OpeningKind.WINDOW
     casing = layers.get(Position.CASING)
+    block = block_figure(base, rules) if Position.PLINTH in layers and not is_window else None
     frame = Frame(
         width=opening.width,
         height=opening.height - foot_of(opening),
         casing_width=casing[1].width if casing else ZERO,
         reveal=price_list.settings.casing_reveal,
         is_butted=casing is not None and casing[0].outside_joint is OutsideJoint.BUTT,
-        plinth=_plinth_height(base, rules) if Position.PLINTH in layers and not is_window else ZERO,
+        plinth=block.length if block else ZERO,
     )
-    return Dressing(shape, wall, opening, place, assembly, layers, frame)
-
-
-def _plinth_height(base: Seat | None, rules: TakeoffRules) -> Length:
-    """A plinth block stands a little above the base that dies into it. (Common practice.)"""
-    return base.high + rules.plinth_above_base if base else rules.plinth_without_base
+    return Dressing(shape, wall, opening, place, assembly, layers, frame, block)
 
 
 def _is_complete(dressing: Dressing, price_list: PriceList, problems: Problems) -> bool:
@@ -256,6 +256,9 @@ def _run(
         side=side,
         left_setback=setback.snapped() if left.joint is Joint.MITER else ZERO,
         right_setback=setback.snapped() if right.joint is Joint.MITER else ZERO,
+        measured=member_figures(
+            dressing.opening, dressing.frame, member, reach, dressing.layers[Position.CASING][1], dressing.block
+        ),
     )
 
 

@@ -14,6 +14,7 @@ from service.estimate.takeoff.framing import (
     runs_along,
     stud_centers,
 )
+from service.estimate.takeoff.measured import joist_layout, stud_layout
 from service.estimate.takeoff.model import Backing, Span
 from service.firm import Position
 from service.survey import Framing
@@ -22,6 +23,7 @@ from service.units import Length
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from service.estimate.figures import Figure
     from service.estimate.rooms import RoomShape
     from service.estimate.takeoff.rules import TakeoffRules
     from service.estimate.takeoff.seats import Seat
@@ -85,6 +87,7 @@ def backing_of(seat: Seat, framing: WallFraming, stretch: Span, rules: TakeoffRu
         is_known=framing.wall.studs.is_known or not is_wood,
         is_wood=is_wood,
         on_plate=on_plate,
+        layout=stud_layout(framing.wall),
     )
 
 
@@ -98,7 +101,7 @@ def _under_joists(seat: Seat, framing: WallFraming, stretch: Span, rules: Takeof
             return Backing(at=(), is_continuous=True)
         return Backing(at=(), unbacked=(stretch,))
     at = crossings_at(seat.near + (seat.far - seat.near) / 2, framing, stretch)
-    return Backing(at=at, unbacked=unbacked_spans(at, stretch, rules.unbacked_limit))
+    return Backing(at=at, unbacked=unbacked_spans(at, stretch, rules.unbacked_limit), layout=_joists_of(shape))
 
 
 def crossings_at(offset: Length, framing: WallFraming, stretch: Span) -> tuple[Length, ...]:
@@ -117,7 +120,11 @@ def top_edge_of(seat: Seat, framing: WallFraming, stretch: Span, rules: TakeoffR
         strip = (seat.far - rules.joist_overlap_least, seat.far)
         edge = (rules.joist_width, rules.joist_overlap_least)
         return Backing(at=(), is_continuous=joist_under_edge(framing.shape, framing.place, joists, strip, edge))
-    return Backing(at=crossings_at(seat.far, framing, stretch))
+    return Backing(at=crossings_at(seat.far, framing, stretch), layout=_joists_of(framing.shape))
+
+
+def _joists_of(shape: RoomShape) -> tuple[Figure, ...]:
+    return joist_layout(shape.room.joists, shape.room.pointer)
 
 
 def takes_plate(seat: Seat, plate_foot: Length) -> bool:

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from service.units import ZERO, Length
+
+if TYPE_CHECKING:
+    from service.estimate.figures import Figure
 
 SQUARE_DEG = 90.0
 STRAIGHT_DEG = 180.0
@@ -51,15 +55,21 @@ def setback(interior_deg: float, own: Length, other: Length) -> Length:
 
 @dataclass(frozen=True, slots=True)
 class Reach:
-    """How far back from the wall's end the near and the far edge of a layer stop."""
+    """How far back from the wall's end the near and the far edge of a layer stop; `why`: the figures behind both."""
 
     near: Length = ZERO
     far: Length = ZERO
+    why: tuple[Figure, Figure] | None = field(default=None, compare=False)
 
     @property
     def least(self) -> Length:
         """Setback of the long point."""
         return min(self.near, self.far)
+
+    @property
+    def least_figure(self) -> Figure | None:
+        """How the setback of the long point was worked out, None where nothing sets it back."""
+        return self.why[int(self.far < self.near)] if self.why and self.least else None
 
     @property
     def most(self) -> Length:
@@ -73,7 +83,8 @@ class Reach:
 
     def squared(self) -> Reach:
         """Cut square so that no edge reaches farther than either did."""
-        return Reach(self.most, self.most)
+        farther = self.why[int(self.far > self.near)] if self.why else None
+        return Reach(self.most, self.most, (farther, farther) if farther else None)
 
 
 def mitered(interior_deg: float, own: tuple[Length, Length], other: tuple[Length, Length]) -> Reach:

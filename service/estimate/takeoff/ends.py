@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from service.estimate.takeoff.corners import Reach, against, mitered
 from service.estimate.takeoff.hand import EDGES_OF, flat_hand, nested_hand
+from service.estimate.takeoff.measured import BARE_WALL, setback
 from service.estimate.takeoff.model import Edge, End, Joint
 from service.estimate.takeoff.ring import Meeting
 from service.estimate.takeoff.saw import RIGHT_ANGLE_DEG, Settings, lay_of, off_square, settings
@@ -17,6 +18,7 @@ from service.survey import CornerKind, OpenEnd, OpeningKind
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from service.estimate.figures import Figure
     from service.estimate.takeoff.model import Side
     from service.estimate.takeoff.seats import Seat
     from service.estimate.takeoff.stretches import Gap
@@ -51,6 +53,7 @@ class CornerSide:
         neighbor: seats on the other wall that reach this corner.
         meeting: what happens to the layer there.
         runs_through: this wall's piece goes in first.
+        angle: how `interior_deg` follows from the reading.
     """
 
     kind: CornerKind
@@ -59,6 +62,7 @@ class CornerSide:
     neighbor: Mapping[Position, Seat]
     meeting: Meeting
     runs_through: bool
+    angle: Figure | None = None
 
 
 def end_at_corner(seat: Seat, corner: CornerSide, side: Side) -> EndPlan:
@@ -68,7 +72,7 @@ def end_at_corner(seat: Seat, corner: CornerSide, side: Side) -> EndPlan:
     mate = corner.neighbor.get(seat.position)
     if mate is None:
         return _without_mate(seat, corner, corner.interior_deg, side)
-    plain = mitered(corner.interior_deg, seat.offsets, mate.offsets)
+    plain = told(mitered(corner.interior_deg, seat.offsets, mate.offsets), seat, mate.offset_figures, corner)
     match corner.meeting:
         case Meeting.COPE:
             return _coped(seat, mate, corner, plain, side)
@@ -102,8 +106,9 @@ def open_end(seat: Seat, kind: CornerKind, side: Side) -> EndPlan:
 def _without_mate(seat: Seat, corner: CornerSide, interior_deg: float, side: Side) -> EndPlan:
     if corner.kind is CornerKind.OUTSIDE:
         return open_end(seat, CornerKind.OUTSIDE, side)
-    face = standing_before(seat, corner.neighbor)
-    reach = against(interior_deg, seat.offsets, face)
+    before = standing_before(seat, corner.neighbor)
+    face = before.offset_figures[1] if before else BARE_WALL
+    reach = _against(interior_deg, seat, face, corner)
     joint = Joint.SQUARE if interior_deg == RIGHT_ANGLE_DEG else Joint.BUTT
     return EndPlan(_leaning_end(seat, corner, joint, reach, side), reach, reach)
 
@@ -111,15 +116,31 @@ def _without_mate(seat: Seat, corner: CornerSide, interior_deg: float, side: Sid
 def _coped(seat: Seat, mate: Seat, corner: CornerSide, plain: Reach, side: Side) -> EndPlan:
     if not corner.runs_through:
         return EndPlan(_mitered_end(seat, corner, Joint.COPE, plain, side), plain, plain)
-    behind = against(corner.interior_deg or 0.0, seat.offsets, mate.near).squared()
+    behind = _against(corner.interior_deg or 0.0, seat, mate.offset_figures[0], corner).squared()
     return EndPlan(_square_end(seat, Joint.SQUARE, corner.kind, corner.reading_deg), behind, plain)
 
 
 def _butted(seat: Seat, mate: Seat, corner: CornerSide, plain: Reach, side: Side) -> EndPlan:
     interior = corner.interior_deg or 0.0
-    reach = against(interior, seat.offsets, mate.near if corner.runs_through else mate.far)
+    reach = _against(interior, seat, mate.offset_figures[0 if corner.runs_through else 1], corner)
     same = seat.lines_up_with(mate)
     return EndPlan(_leaning_end(seat, corner, Joint.BUTT, reach, side), reach, plain if same else reach)
+
+
+def _against(interior_deg: float, seat: Seat, face: Figure, corner: CornerSide) -> Reach:
+    return told(against(interior_deg, seat.offsets, face.length), seat, (face, face), corner)
+
+
+def told(reach: Reach, seat: Seat, others: tuple[Figure, Figure], corner: CornerSide) -> Reach:
+    """The reach with the figures behind it: where each edge meets the next wall's layer."""
+    if corner.angle is None:
+        return reach
+    angle, ends = corner.angle, ("near edge at the corner", "far edge at the corner")
+    near, far = (
+        setback(what, value, own, other, angle)
+        for what, value, own, other in zip(ends, (reach.near, reach.far), seat.offset_figures, others, strict=True)
+    )
+    return replace(reach, why=(near, far))
 
 
 def _mitered_end(seat: Seat, corner: CornerSide, joint: Joint, reach: Reach, side: Side) -> End:

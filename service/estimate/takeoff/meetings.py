@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from service.estimate.takeoff.ends import CornerSide
+from service.estimate.takeoff.measured import interior_angle
 from service.estimate.takeoff.ring import Meeting, first_wall, ring_order
 from service.firm import Shape
 from service.problems import Code
@@ -63,7 +64,8 @@ class Meetings:
     ) -> CornerSide:
         wall = self.shape.room.walls[place]
         interior = self.shape.interior_deg[place]
-        return CornerSide(wall.corner, wall.angle_deg, interior, neighbor, meeting, runs_through)
+        angle = interior_angle(wall, interior) if interior is not None else None
+        return CornerSide(wall.corner, wall.angle_deg, interior, neighbor, meeting, runs_through, angle)
 
 
 def meetings_of(

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from service.estimate.figures import INCH, Figure, given
 from service.units import ZERO
 
 if TYPE_CHECKING:
@@ -173,6 +174,7 @@ class Backing:
         is_known: False when the sheet does not tell where the framing is.
         is_wood: False on steel studs or masonry: finish nails do not count there.
         on_plate: a top or bottom plate runs behind it all along and takes nails, no splices.
+        layout: figures that the positions follow from, such as first stud and spacing.
     """
 
     at: tuple[Length, ...]
@@ -181,6 +183,23 @@ class Backing:
     is_known: bool = True
     is_wood: bool = True
     on_plate: bool = False
+    layout: tuple[Figure, ...] = field(default=(), compare=False)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class RunFigures:
+    """How a run's lengths were worked out: mitered long point to long point, as cut, and its short edge if it matters.
+
+    `studs`: what the studs behind it follow from, such as first stud and spacing; `cut_start` where the real cut
+    begins along the wall; `offsets` of its near and far edge from the wall's face.
+    """
+
+    length: Figure
+    cut_length: Figure
+    cut_short: Figure | None = None
+    studs: tuple[Figure, ...] = ()
+    cut_start: Figure | None = None
+    offsets: tuple[Figure, Figure] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,6 +228,7 @@ class Run:
             begins along the wall, and lengths run along the member (up, for a leg). It is never spliced.
         left_setback, right_setback: long point less short point of the real cut at that end; together
             cut_length - cut_short.
+        measured: how its lengths were worked out; None for a run that no sheet is behind.
     """
 
     number: int
@@ -247,6 +267,49 @@ class Run:
     side: int = 1
     left_setback: Length = ZERO
     right_setback: Length = ZERO
+    measured: RunFigures | None = field(default=None, compare=False)
+
+    @property
+    def title(self) -> str:
+        """The run in words: `crown on wall B of Parlor`."""
+        part = str(self.position) if self.is_along_wall else f"{self.member} of {self.position}"
+        return f"{part} on wall {self.wall} of {self.room_name}"
+
+    @property
+    def length_figure(self) -> Figure:
+        """How the length was worked out. [Length]"""
+        return self.measured.length if self.measured else self._told("length", self.length)
+
+    @property
+    def cut_figure(self) -> Figure:
+        """How the length of the real cut was worked out. [Length]"""
+        return self.measured.cut_length if self.measured else self._told("cut length", self.cut_length)
+
+    @property
+    def short_figure(self) -> Figure:
+        """How the short edge of the real cut was worked out. [Length]"""
+        short = self.measured.cut_short if self.measured else None
+        return short or self._told("short edge", self.cut_short)
+
+    @property
+    def cut_start_figure(self) -> Figure:
+        """Where the real cut begins along the wall. [Length]"""
+        start = self.measured.cut_start if self.measured else None
+        return start or self._told("left-hand end", self.cut_start)
+
+    @property
+    def offset_figures(self) -> tuple[Figure, Figure]:
+        """Offsets of its near and far edge from the wall's face. [Length, Length]"""
+        found = self.measured.offsets if self.measured else None
+        return found or (self._told("near edge", self.near), self._told("far edge", self.far))
+
+    @property
+    def stud_layout(self) -> tuple[Figure, ...]:
+        """What the studs behind it follow from."""
+        return self.measured.studs if self.measured else ()
+
+    def _told(self, what: str, length: Length) -> Figure:
+        return given(f"{what} of the {self.title}", length, INCH, f"sheet:{self.wall_pointer}/length")
 
     @property
     def position(self) -> Position:

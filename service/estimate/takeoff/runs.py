@@ -9,8 +9,9 @@ from service.estimate.takeoff.around import runs_around
 from service.estimate.takeoff.backing import WallFraming, backing_of, joint_positions, top_edge_of
 from service.estimate.takeoff.ends import end_at_corner, end_at_gap
 from service.estimate.takeoff.fit import fit_checked
+from service.estimate.takeoff.measured import between, starting, stud_layout
 from service.estimate.takeoff.meetings import CornerSeats, meetings_of
-from service.estimate.takeoff.model import Run, Side, Span, short_point
+from service.estimate.takeoff.model import Run, RunFigures, Side, Span, short_point
 from service.estimate.takeoff.orders import casings_known, known_orders, misplaced_told, orders_of
 from service.estimate.takeoff.remarks import remarks_told
 from service.estimate.takeoff.seats import seats_of
@@ -20,7 +21,9 @@ from service.firm import Position
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
+    from service.estimate.figures import Figure
     from service.estimate.rooms import RoomShape
+    from service.estimate.takeoff.corners import Reach
     from service.estimate.takeoff.ends import EndPlan
     from service.estimate.takeoff.meetings import Meetings
     from service.estimate.takeoff.orders import RoomOrders
@@ -114,6 +117,7 @@ class _RoomTrim:
         backing = backing_of(seat, framing, cut, self.rules)
         on_wall = self.seats[framing.place]
         has_boards = seat.position is Position.CROWN
+        what = f"{seat.position} on wall {framing.wall.name} of {self.shape.room.name}"
         return Run(
             number=0,
             room=self.shape.number,
@@ -148,6 +152,13 @@ class _RoomTrim:
             top_edge=None if Position.CEILING in on_wall else top_edge_of(seat, framing, cut, self.rules),
             left_setback=left.cut.skew.snapped(),
             right_setback=right.cut.skew.snapped(),
+            measured=RunFigures(
+                length=run_length(what, stretch, left.as_mitered, right.as_mitered),
+                cut_length=run_length(f"{what}, as cut", stretch, left.cut, right.cut),
+                studs=stud_layout(framing.wall),
+                cut_start=starting(stretch.left_edge, left.cut.least_figure),
+                offsets=seat.offset_figures,
+            ),
         )
 
     def _ends(self, seat: Seat, stretch: Stretch, place: int) -> tuple[EndPlan, EndPlan]:
@@ -162,6 +173,11 @@ class _RoomTrim:
             else end_at_corner(seat, self.meetings.right_of(place, seat.position), Side.RIGHT)
         )
         return left, right
+
+
+def run_length(what: str, stretch: Stretch, left: Reach, right: Reach) -> Figure:
+    """Long point to long point: the stretch less what the corners at both ends take. [Length]"""
+    return between(what, stretch.left_edge, stretch.right_edge, left.least_figure, right.least_figure)
 
 
 def _reaching(seats: Seats, stretches: Mapping[Position, tuple[Stretch, ...]], side: int) -> Seats:

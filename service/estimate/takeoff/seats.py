@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from service.estimate.takeoff.measured import offsets
 from service.firm import Position
 from service.units import ZERO, Length
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from service.estimate.figures import Figure
     from service.firm import Layer, Profile
     from service.survey import TrimOrder
 
@@ -47,6 +49,7 @@ class Seat:
         ordered: what sits there.
         near, far: offsets from the wall's face. [Length]
         low, high: height band above the finished floor. [Length]
+        stands_on: the layer behind it, whose face is its near edge; None on the wall itself.
     """
 
     ordered: Ordered
@@ -54,6 +57,7 @@ class Seat:
     far: Length
     low: Length
     high: Length
+    stands_on: Profile | None = None
 
     @property
     def position(self) -> Position:
@@ -73,6 +77,11 @@ class Seat:
     def offsets(self) -> tuple[Length, Length]:
         """Near and far edge."""
         return self.near, self.far
+
+    @property
+    def offset_figures(self) -> tuple[Figure, Figure]:
+        """How the near and the far edge were worked out."""
+        return offsets(self.position, self.profile, self.stands_on, self.near, self.far)
 
 
 def projection(width: Length, spring_deg: float) -> Length:
@@ -112,7 +121,9 @@ def _seat(item: Ordered, below: Mapping[Position, Seat], ceiling_height: Length)
     profile = item.profile
     ceiling = below.get(Position.CEILING)
     top = ceiling.low if ceiling else ceiling_height
-    near = _far_behind(item.layer.position, below)
+    behind = _behind(item.layer.position, below)
+    near = behind.far if behind else ZERO
+    stands_on = behind.profile if behind else None
     thick = near + profile.thickness
     match item.layer.position:
         case Position.CEILING:
@@ -122,7 +133,7 @@ def _seat(item: Ordered, below: Mapping[Position, Seat], ceiling_height: Length)
         case Position.CROWN:
             spring = profile.spring_angle_deg or 0.0
             far = near + projection(profile.width, spring)
-            return Seat(item, near, far, top - drop(profile.width, spring), top)
+            return Seat(item, near, far, top - drop(profile.width, spring), top, stands_on)
         case Position.CAP:
             floor = below[Position.BASE].high if Position.BASE in below else ZERO
             return Seat(item, ZERO, thick, floor, floor + profile.width)
@@ -130,18 +141,18 @@ def _seat(item: Ordered, below: Mapping[Position, Seat], ceiling_height: Length)
             height = item.order.height or ZERO
             return Seat(item, ZERO, thick, height - profile.width, height)
         case _:
-            return Seat(item, near, thick, ZERO, profile.width)
+            return Seat(item, near, thick, ZERO, profile.width, stands_on)
 
 
-def standing_before(seat: Seat, neighbor: Mapping[Position, Seat]) -> Length:
-    """Offset of what already stands on the next wall where a layer without a counterpart runs into it.
+def standing_before(seat: Seat, neighbor: Mapping[Position, Seat]) -> Seat | None:
+    """What already stands on the next wall where a layer without a counterpart runs into it.
 
     Boards go up before the crown and base before shoe: a crown meets the wall layer's face, a shoe the
-    base's face, anything else the wall. (Common practice.)
+    base's face, anything else the wall: None. (Common practice.)
     """
-    return _far_behind(seat.position, neighbor)
+    return _behind(seat.position, neighbor)
 
 
-def _far_behind(position: Position, seats: Mapping[Position, Seat]) -> Length:
+def _behind(position: Position, seats: Mapping[Position, Seat]) -> Seat | None:
     behind = seats.get(STANDS_BEFORE.get(position, position))
-    return behind.far if behind and behind.position is not position else ZERO
+    return behind if behind and behind.position is not position else None

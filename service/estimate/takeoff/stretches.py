@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from service.estimate.takeoff.measured import gap_edges, trim_margin, wall_length
 from service.estimate.takeoff.openings import depth_below, foot_of, layers_around
 from service.firm import Position
 from service.problems import Code
@@ -14,6 +15,7 @@ from service.units import ZERO, Length
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+    from service.estimate.figures import Figure
     from service.estimate.takeoff.seats import Seat
     from service.firm import PriceList
     from service.problems import Problems
@@ -29,6 +31,7 @@ class Gap:
         start, end: outer edges along the wall. [Length]
         low, high: outer edges above the floor. [Length]
         is_cased: a casing stands there for the trim to die into.
+        edges: how start and end were worked out.
     """
 
     opening: Opening
@@ -37,6 +40,7 @@ class Gap:
     low: Length
     high: Length
     is_cased: bool
+    edges: tuple[Figure, Figure]
 
     def interrupts(self, seat: Seat) -> bool:
         """True when the layer's height band and the gap's overlap."""
@@ -45,10 +49,15 @@ class Gap:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """A part of a wall that a layer runs along; an end at an opening names the gap, at a corner None."""
+    """A part of a wall that a layer runs along; an end at an opening names the gap, at a corner None.
+
+    `left_edge`, `right_edge`: how start and end were worked out; None at the wall's left end.
+    """
 
     start: Length
     end: Length
+    left_edge: Figure | None
+    right_edge: Figure
     left_gap: Gap | None = None
     right_gap: Gap | None = None
 
@@ -72,19 +81,22 @@ def gap_of(opening: Opening, price_list: PriceList) -> Gap:
         low=foot_of(opening) - depth_below(opening, layers, reveal) if has_sill else ZERO,
         high=opening.height + margin,
         is_cased=bool(margin),
+        edges=gap_edges(opening, trim_margin(casing[1], reveal) if casing else None),
     )
 
 
 def stretches_of(seat: Seat, wall: Wall, gaps: Iterable[Gap]) -> tuple[Stretch, ...]:
     """Parts of the wall left to a layer between the openings that interrupt it; none where they leave nothing."""
     found: list[Stretch] = []
-    start, left = ZERO, None
+    start, left, edge = ZERO, None, None
     for gap in sorted((gap for gap in gaps if gap.interrupts(seat)), key=lambda gap: gap.start):
         if gap.start > start:
-            found.append(Stretch(start, gap.start, left, gap))
-        start, left = max(start, gap.end), gap
+            found.append(Stretch(start, gap.start, edge, gap.edges[0], left, gap))
+        if gap.end > start:
+            start, edge = gap.end, gap.edges[1]
+        left = gap
     if start < wall.length:
-        found.append(Stretch(start, wall.length, left, None))
+        found.append(Stretch(start, wall.length, edge, wall_length(wall), left, None))
     return tuple(found)
 
 
