@@ -7,10 +7,13 @@ from typing import TYPE_CHECKING, Any, cast
 from apispec import APISpec
 from apispec.ext.marshmallow import MarshmallowPlugin
 
+from schemas.actuals import ActualsRequestSchema, ActualsSchema
 from schemas.cut_plan import CutRequestSchema
 from schemas.cut_plan_answer import CutPlanSchema
+from schemas.explain import StorySchema
 from schemas.price_tabs import PriceListSchema
 from schemas.problem import ProblemBodySchema
+from schemas.production_rates import AcceptedRatesSchema, ProductionRatesSchema, RateAcceptanceSchema
 from schemas.quote import QuoteSchema
 from schemas.room_sheet import JobDocumentSchema
 
@@ -23,6 +26,12 @@ PUBLISHED: dict[str, type[Schema]] = {
     "Quote": QuoteSchema,
     "CutRequest": CutRequestSchema,
     "CutPlan": CutPlanSchema,
+    "ActualsRequest": ActualsRequestSchema,
+    "Actuals": ActualsSchema,
+    "ProductionRates": ProductionRatesSchema,
+    "RateAcceptance": RateAcceptanceSchema,
+    "AcceptedRates": AcceptedRatesSchema,
+    "Story": StorySchema,
     "ProblemBody": ProblemBodySchema,
 }
 

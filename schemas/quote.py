@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, Any, cast
 
 from marshmallow import fields
 
+from schemas.explain import LedgerSchema, ledger_document
 from schemas.fields.answers import ANSWERING, Amount, Answering, Figure, Gap, Several, Texts, Timestamp
+from schemas.labor_plan import LaborPlanSchema
 from schemas.problem import ProblemRowSchema, RecordSchema, said
 from schemas.quote_rooms import PieceSchema, ProfileBoardsSchema, RoomCardSchema
 from service.estimate.cuts.model import CutGroup, Cutting, Proof
@@ -23,7 +25,7 @@ if TYPE_CHECKING:
 OFFICE_ONLY = (
     *(f"totals.{step}" for step in ("wages", "burden", "labor", "materials", "material_tax", "direct_cost")),
     *(f"totals.{step}" for step in ("overhead", "cost", "contingency", "profit")),
-    "lines.cost", "options.cost", "labor.rate", "labor.wage", "labor.amount", "supplies.unit_price", "supplies.amount",
+    "explain", "lines.cost", "options.cost", "labor.rate", "labor.wage", "labor.amount", "supplies.unit_price", "supplies.amount",
     "boards.cost", "boards.purchases.unit_price", "boards.purchases.amount",
     *(f"cutting.{sum_}" for sum_ in ("cost", "boards_cost", "joint_cost", "lower_bound", "gap_amount")),
     "cutting.saving_amount",
@@ -251,6 +253,12 @@ class QuoteSchema(RecordSchema):
     labor = Several(LaborRowSchema, "Person-hours by task and room.")
     labor_hours = Figure("Person-hours in all.")
     crew_days = Figure("Working days of the crew.")
+    labor_plan = fields.Nested(
+        LaborPlanSchema,
+        allow_none=True,
+        load_default=None,
+        metadata=said("The work by day; null in a quote stored before there was one."),
+    )
     lines = Several(LineSchema, "Lines of the price.")
     totals = fields.Nested(TotalsSchema, required=True, metadata=said("The price ladder."))
     options = Several(LineSchema, "Priced apart, never in the total.")
@@ -258,6 +266,11 @@ class QuoteSchema(RecordSchema):
     assumptions = Several(AssumptionSchema, "What was taken for granted.")
     warnings = Several(ProblemRowSchema, "Warnings and notes that travel with the quote.")
     cautions = Several(CautionSchema, "Hazards whose trigger holds.")
+    explain = fields.Nested(
+        LedgerSchema,
+        dump_only=True,
+        metadata=said("How every line was worked out, from the sheet's cells to cents; for the office."),
+    )
     documents = fields.Dict(
         keys=fields.String(),
         values=fields.String(),
@@ -277,7 +290,7 @@ def quote_document(quote: model.Quote, *, office: bool, documents: Mapping[str, 
 
     Args:
         quote: the records.
-        office: with cost, wages, rates and margin; else without.
+        office: with cost, wages, rates, margin and how every line was worked out; else without.
         documents: addresses of the documents by name; the web adds them.
 
     Returns:
@@ -285,13 +298,15 @@ def quote_document(quote: model.Quote, *, office: bool, documents: Mapping[str, 
     """
     with ANSWERING(Answering(quote.units, quote.currency, source_name(quote))):
         document = cast("dict[str, Any]", quote_schema(office=office).dump(quote))
-    return document | {"documents": dict(documents or {})}
+        explained = {"explain": ledger_document(quote.ledger)} if office else {}
+    return document | explained | {"documents": dict(documents or {})}
 
 
 def quote_from(document: Mapping[str, Any]) -> model.Quote:
-    """The records of a stored (office) document; lengths as stored, to 1/64".
+    """The records of a stored (office) document, without its ledger; lengths as stored, to 1/64".
 
     Raises:
         marshmallow.ValidationError: the document is none that `quote_document(quote, office=True)` writes.
     """
-    return cast("model.Quote", quote_schema(office=True).load(document))
+    told = {name: value for name, value in document.items() if name != "explain"}
+    return cast("model.Quote", quote_schema(office=True).load(told))

@@ -177,6 +177,16 @@ class JointCardSchema(RecordSchema):
     on_glue_plate = fields.Boolean(required=True, metadata=said("Whether a glue plate carries it."))
 
 
+class BlockLegsSchema(RecordSchema):
+    """Legs of the triangular blocks behind a crown."""
+
+    record = model.BlockLegs
+    wall_in = Inches("wall", "Leg on the wall.")
+    wall_text = LengthText("wall")
+    ceiling_in = Inches("ceiling", "Leg on the ceiling.")
+    ceiling_text = LengthText("ceiling")
+
+
 class RunSchema(RecordSchema):
     """One layer along one wall before splicing, or one member around an opening."""
 
@@ -219,6 +229,26 @@ class RunSchema(RecordSchema):
     low_text = LengthText("low")
     high_in = Inches("high", "Its highest edge above the finished floor.", allow_none=True, since_later=True)
     high_text = LengthText("high")
+    nails = fields.Dict(
+        keys=fields.String(), values=fields.Integer(), load_default=dict, metadata=said("Nails, by supply code.")
+    )
+    cross_nailed = fields.Integer(
+        load_default=0, metadata=said("Of them, those in pairs at opposing angles that hold until the adhesive cures.")
+    )
+    blocks = fields.Integer(load_default=0, metadata=said("Blocks behind a crown."))
+    block_legs_in = fields.Nested(
+        BlockLegsSchema, attribute="block_legs", load_default=None, allow_none=True,
+        metadata=said("Legs of its blocks on wall and ceiling; null without blocks."),
+    )  # fmt: skip
+    glue_plates = fields.Integer(load_default=0, metadata=said("Glue plates under its splices."))
+    adhesive_in = Inches("adhesive", "Length of all beads of adhesive.", since_later=True, before=ZERO)
+    adhesive_text = LengthText("adhesive")
+    holding_factor = Figure(
+        "Withdrawal strength of its nails in wood over the weight of a layer overhead, to 0.01; null where that was not "
+        "checked.",
+        allow_none=True,
+        since_later=True,
+    )
 
 
 class RoomCardSchema(RecordSchema):

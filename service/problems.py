@@ -95,6 +95,7 @@ class Code(StrEnum):
     JOINT_NEAR_CORNER = "joint-near-corner"
     JOINT_ON_GLUE_PLATE = "joint-on-glue-plate"
     PIECE_SHORT = "piece-short"
+    MITER_MAY_OPEN = "miter-may-open"
     NO_NAIL_LONG_ENOUGH = "no-nail-long-enough"
     NAIL_MAY_REACH_CABLE = "nail-may-reach-cable"
     OVERHEAD_ON_ADHESIVE_ALONE = "overhead-on-adhesive-alone"
@@ -110,6 +111,11 @@ class Code(StrEnum):
     ASBESTOS_POSSIBLE = "asbestos-possible"
     NOT_YET_PRICED = "not-yet-priced"
     TRADE_VALUE_OUT_OF_RANGE = "trade-value-out-of-range"
+    DATE_OUT_OF_RANGE = "date-out-of-range"
+    HOURS_NOT_POSSIBLE = "hours-not-possible"
+    HOURS_UNLIKE_PLAN = "hours-unlike-plan"
+    TASK_NOT_PLANNED = "task-not-planned"
+    RATE_NOT_PROPOSED = "rate-not-proposed"
 
 
 @dataclass(frozen=True, slots=True)

@@ -156,6 +156,12 @@ CANS = (
     ("paint-gal", "Trim enamel, semi-gloss", "paint", "1", "gal", "58.00", "1 gal", "400 sq ft"),
 )
 
+# the same for what protects the house
+PROTECTION = (
+    ("masking-tape", 'Masking tape, 1", for painted surfaces', "other", "1", "roll of 60 yd", "5.60", None, None),
+    ("floor-covering", "Floor covering, paperboard", "other", "1", "roll", "52.00", None, "300 sq ft"),
+)
+
 # code, description, kind, package size, package unit, price
 PIECES = (
     ("block-crown", "Crown blocks, ripped to shape", "block", "25", "each", "18.75"),
@@ -184,7 +190,7 @@ LABOR = {
     "paint": ("0.014", "painter"), "stain": ("0.018", "painter"), "medallion-in": ("0.90", "carpenter"),
     "medallion-out": ("0.40", "carpenter"), "fan-in": ("1.75", "lead carpenter"), "fan-out": ("0.60", "lead carpenter"),
     "light-in": ("0.80", "lead carpenter"), "light-out": ("0.35", "lead carpenter"), "clean-up": ("0.50", "carpenter"),
-    "trip": ("1.00", "lead carpenter"),
+    "disposal": ("0.012", "carpenter"), "trip": ("1.00", "lead carpenter"),
 }  # fmt: skip
 
 _OVERHEAD = "ceiling;wall;crown"
@@ -253,7 +259,7 @@ def _assemblies() -> list[dict[str, str]]:
 def _supplies() -> list[dict[str, str | None]]:
     cans = [
         {**_row("Supplies", can[:6]), "Volume": volume, "Coverage": coverage}
-        for can in CANS
+        for can in (*CANS, *PROTECTION)
         for volume, coverage in [can[6:]]
     ]
     return [_row("Supplies", fastener) for fastener in FASTENERS] + cans + [_row("Supplies", piece) for piece in PIECES]

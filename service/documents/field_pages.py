@@ -8,6 +8,8 @@ from reportlab.platypus import KeepTogether, PageBreak, Spacer
 
 from service.documents.boxes import tick_box
 from service.documents.cut_list import cut_list, how_to_read, pieces_of
+from service.documents.fastening_table import fastening
+from service.documents.labor_plan import work_by_day
 from service.documents.leftovers import label_of, offcuts_to_keep, use_of_boards
 from service.documents.order import boards_to_order, supplies_to_order
 from service.documents.page import pdf_bytes, sheet_of
@@ -64,6 +66,8 @@ def field_sheet_pdf(quote: Quote) -> bytes:
     """
     sheet = sheet_of(quote, FIELD_MARGIN, binding=FIELD_BINDING)
     story: list[Flowable] = _cover(quote, sheet.width)
+    by_day = work_by_day(quote.labor_plan, sheet.width)
+    story += [PageBreak(), *by_day] if by_day else []
     for room in quote.rooms:
         story += [PageBreak(), *_room(room, quote, sheet.width)]
     story += [PageBreak(), *_sticks(quote, sheet.width)] if quote.boards else []
@@ -132,6 +136,7 @@ def _room(room: RoomCard, quote: Quote, width_pt: float) -> list[Flowable]:
     if pieces_of(room, quote):
         story += [*heading("Cut list", FIELD_SECTION, CUT_LIST_PT), said(how_to_read(quote), FIELD_NOTE), Spacer(1, 3)]
         story.append(cut_list(room, quote, width_pt))
+    story += fastening(room, quote, width_pt)
     walk = [said("Walkthrough", FIELD_SECTION), _ticks([*checks(room, quote), *on_site(room, quote)], width_pt)]
     return [*story, KeepTogether([*walk, Spacer(1, 8), _initials(width_pt)])]
 

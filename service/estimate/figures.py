@@ -9,7 +9,7 @@ Every function here is one step of arithmetic. A step's value is exact (`Fractio
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -24,6 +24,8 @@ Number = Fraction | Decimal | int | Length
 
 INCH, FOOT, SQUARE_FOOT, CUBIC_INCH = "in", "ft", "sq ft", "cu in"
 EACH, HOUR, DEGREE, SHARE = "each", "h", "deg", "share"
+MONEY = "money"
+"""Unit of an amount in a stage that knows no currency; it is the price list's."""
 CENT_STEP, HUNDREDTH, THOUSANDTH, WHOLE = Fraction(1, 100), Fraction(1, 100), Fraction(1, 1000), Fraction(1)
 SNAP_STEP = Fraction(1, 64)
 
@@ -38,11 +40,13 @@ class Rule(StrEnum):
     PRODUCT = "product"
     QUOTIENT = "quotient"
     LARGEST = "largest"
+    SMALLEST = "smallest"
     ROUNDED_UP = "rounded up"
     ROUNDED = "rounded half up"
     SETBACK = "setback"
     PROJECTION = "projection"
     TANGENT = "tangent"
+    TOTAL = "total of all lines"
     PART = "part by largest remainder"
 
 
@@ -58,7 +62,8 @@ class Figure:
         source: of a given figure: `sheet:{pointer}`, `trade:{entry}`, `list:{place}` or `geometry:{name}`.
         step: of a rounded figure: what it is rounded to a multiple of.
         places: of a count: where the counted things stand. [Length]
-        parts: of a part by largest remainder: all weights, of which this figure's is number `place`, from 0.
+        parts: of a total: the values of all lines, in order.
+        place: of a part by largest remainder: which of those values is its own, from 0.
     """
 
     what: str
@@ -133,32 +138,64 @@ def largest(what: str, unit: str, *figures: Figure) -> Figure:
     return Figure(what, max(item.value for item in figures), unit, Rule.LARGEST, figures)
 
 
+def smallest(what: str, unit: str, *figures: Figure) -> Figure:
+    """The smallest of several."""
+    return Figure(what, min(item.value for item in figures), unit, Rule.SMALLEST, figures)
+
+
 def rounded_up(what: str, unit: str, figure: Figure, step: Fraction = WHOLE) -> Figure:
     """The next multiple of `step` that is not less."""
     return Figure(what, math.ceil(figure.value / step) * step, unit, Rule.ROUNDED_UP, (figure,), step=step)
 
 
 def rounded(what: str, unit: str, figure: Figure, step: Fraction = CENT_STEP) -> Figure:
-    """The nearest multiple of `step`, halves away from zero."""
+    """The nearest multiple of `step`, halves away from zero; what is one already is only renamed."""
     magnitude = math.floor(abs(figure.value) / step + Fraction(1, 2)) * step
     value = magnitude if figure.value >= 0 else -magnitude
+    if value == figure.value and figure.of:
+        return replace(figure, what=what, unit=unit)
     return Figure(what, value, unit, Rule.ROUNDED, (figure,), step=step)
 
 
 def snapped(what: str, figure: Figure) -> Figure:
     """A length snapped to the nearest 1/64 in, halves upward, as every final length is. [Length]"""
-    return Figure(what, figure.length.snapped().inches, INCH, Rule.ROUNDED, (figure,), step=SNAP_STEP)
+    inches = figure.length.snapped().inches
+    if inches == figure.value and figure.of:
+        return replace(figure, what=what)
+    return Figure(what, inches, INCH, Rule.ROUNDED, (figure,), step=SNAP_STEP)
 
 
-def part(what: str, unit: str, total: Figure, value: Number, weights: Sequence[Number], place: int) -> Figure:
+def listed(what: str, unit: str, values: Sequence[Number]) -> Figure:
+    """Sum over all lines of a quote, told with the values of all of them in order."""
+    parts = tuple(exact(value) for value in values)
+    return Figure(what, sum(parts, Fraction(0)), unit, Rule.TOTAL, parts=parts)
+
+
+def part(what: str, whole: Figure, value: Number, shares: Figure, own: Figure, place: int) -> Figure:
     """One share of a total that was shared out by largest remainder.
 
     Args:
-        what, unit: of the share.
-        total: what was shared out. [money]
+        what: of the share.
+        whole: what was shared out. [money]
         value: this share as `money.shared_out` gave it. [money]
-        weights: of all shares. [any one unit]
+        shares: what it was shared out by, as `listed` has it. [any one unit]
+        own: this share's own weight. [the same unit]
         place: of this share among them, from 0.
+
+    Returns:
+        The share; the whole under another name where there is but one.
     """
-    parts = tuple(exact(weight) for weight in weights)
-    return Figure(what, exact(value), unit, Rule.PART, (total,), parts=parts, place=place)
+    if len(shares.parts) == 1:
+        return replace(whole, what=what)
+    return Figure(what, exact(value), whole.unit, Rule.PART, (whole, shares, own), place=place)
+
+
+def trade_entries(*figures: Figure) -> tuple[str, ...]:
+    """Trade-book entries that figures rest on, as `trade:{entry}`, each once, the nearest first."""
+    seen, found, waiting = {id(figure) for figure in figures}, dict[str, None](), list(figures)
+    while waiting:
+        below = [operand for figure in waiting for operand in figure.of]
+        found |= dict.fromkeys(figure.source for figure in waiting if figure.source.startswith("trade:"))
+        waiting = [operand for operand in {id(item): item for item in below}.values() if id(operand) not in seen]
+        seen |= {id(operand) for operand in waiting}
+    return tuple(found)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from service.estimate.quote.ledger import Step
     from service.estimate.quote.model import Quote
     from service.problems import Cell
 
@@ -25,7 +26,12 @@ def based_on_cells(quote: Quote, cells: Mapping[str, Cell]) -> Quote:
         supplies=tuple(replace(row, basis=_in_cells(row.basis, cells)) for row in quote.supplies),
         labor=tuple(replace(row, basis=_in_cells(row.basis, cells)) for row in quote.labor),
         assumptions=tuple(replace(row, basis=_in_cell(row.basis, cells)) for row in quote.assumptions),
+        ledger=replace(quote.ledger, steps=tuple(_step_in_cell(step, cells) for step in quote.ledger.steps)),
     )
+
+
+def _step_in_cell(step: Step, cells: Mapping[str, Cell]) -> Step:
+    return replace(step, source=_in_cell(step.source, cells)) if step.source.startswith(_SHEET) else step
 
 
 def _in_cells(bases: tuple[str, ...], cells: Mapping[str, Cell]) -> tuple[str, ...]:

@@ -21,6 +21,7 @@ from service.storage.price_lists import (
     price_list_version,
     version_marks,
 )
+from service.trade.book import overridden, shipped_book
 
 if TYPE_CHECKING:
     from service.firm import PriceList
@@ -71,11 +72,17 @@ def price_list_of(source: Source, name: str) -> CheckedList | Refused:
     problems: tuple[Problem, ...] = ()
     if reading.document is not None:
         price_list, problems = price_list_from(reading.document, name=name, version=1)
-    found = joined(reading, problems)
+    found = joined(reading, problems, _strange_values(price_list) if price_list else ())
     if price_list is None or any(problem.is_error for problem in found):
         return Refused(found)
     document: dict[str, Any] = reading.document  # type: ignore[assignment] # the schema has just accepted it
     return CheckedList(price_list, document, reading.workbook, found)
+
+
+def _strange_values(price_list: PriceList) -> tuple[Problem, ...]:
+    """Warnings of the firm's own trade values: outside their range, or of an entry that is none."""
+    own = {item.entry: (item.value, item.source) for item in price_list.overrides}
+    return overridden(shipped_book(), own)[1]
 
 
 def price_list_shown(desk: Desk, firm_id: str, name: str, version: int | None = None) -> StoredPriceList | None:
@@ -102,11 +109,11 @@ def price_list_for(desk: Desk, firm_id: str, wanted: str | None, on_sheet: str |
     stored = price_list_shown(desk, firm_id, name)
     if stored is None:
         return Refused((_unknown(name),))
-    return _understood(stored.text, stored.name, stored.version)
+    return understood_list(stored.text, stored.name, stored.version)
 
 
 @lru_cache(maxsize=16)
-def _understood(text: str, name: str, version: int) -> PriceList | Refused:
+def understood_list(text: str, name: str, version: int) -> PriceList | Refused:
     """The records of a kept version; read once, since a version never changes."""
     price_list, problems = price_list_from(json.loads(text), name=name, version=version)
     return Refused(problems) if price_list is None else price_list

@@ -12,6 +12,7 @@ from service.jobs.estimating import estimate_of, named_list, understood
 from service.jobs.price_lists import price_list_for
 from service.jobs.reading import joined, sheet_reading
 from service.storage.firms import next_number
+from service.storage.ledgers import ledger_kept
 from service.storage.quotes import Origin, QuoteCard, StoredQuote, quote_kept, quote_of, quotes_before, workbook_of
 from service.storage.repeats import Remembered, Repeat, remembered, repeat_kept
 
@@ -135,7 +136,9 @@ def _stored(
     number = next_number(connection, firm_id)
     quote = replace(estimate, number=str(number))
     card, document = _card(quote, number), quote_document(quote, office=True)
+    ledger = document.pop("explain")
     quote_kept(connection, firm_id, card, document, origin)
+    ledger_kept(connection, quote.id, ledger)
     if repeat is not None:
         repeat_kept(connection, repeat, quote.id, quote.created_at)
     return StoredQuote(card, document, has_workbook=origin.workbook is not None)

@@ -1,4 +1,4 @@
-"""Tables of the database: firms, keys, price lists and their versions, quotes, answers kept for repeats."""
+"""Tables: firms, keys, price lists and their versions, quotes, repeats, hours fed back, rates accepted from them."""
 
 from __future__ import annotations
 
@@ -119,6 +119,13 @@ QUOTES = Table(
     Index(None, "firm_id", "id"),
 )
 
+LEDGERS = Table(
+    "ledgers",
+    METADATA,
+    Column("quote_id", ForeignKey("quotes.id"), primary_key=True),
+    Column("packed", LargeBinary, nullable=False),
+)
+
 REPEATS = Table(
     "repeats",
     METADATA,
@@ -126,5 +133,26 @@ REPEATS = Table(
     Column("repeat_key", String(64), primary_key=True),
     Column("fingerprint", String(64), nullable=False),
     Column("quote_id", ForeignKey("quotes.id"), nullable=False),
+    Column("created_at", UtcTime, nullable=False),
+)
+
+ACTUALS = Table(
+    "actuals",
+    METADATA,
+    Column("quote_id", ForeignKey("quotes.id"), primary_key=True),
+    Column("version", Integer, primary_key=True),
+    Column("finished_on", Date),
+    Column("tasks", Text, nullable=False),
+    Column("planned", Text, nullable=False),
+    Column("created_at", UtcTime, nullable=False),
+)
+
+ACCEPTED_RATES = Table(
+    "accepted_rates",
+    METADATA,
+    Column("price_list_id", ForeignKey("price_lists.id"), primary_key=True),
+    Column("version", Integer, primary_key=True),
+    Column("task", String(40), primary_key=True),
+    Column("rate", String(40), nullable=False),
     Column("created_at", UtcTime, nullable=False),
 )

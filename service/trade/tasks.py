@@ -7,17 +7,21 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One task: key, unit its hours are counted in, what drives it, in words."""
+    """One task: key, unit its hours are counted in, what drives it, in words.
+
+    `is_optional`: a price list without a rate for it leaves it out of the price; any other missing rate is a fault.
+    """
 
     key: str
     unit: str
     driver: str
+    is_optional: bool = False
 
 
 TASKS: dict[str, Task] = {
     task.key: task
     for task in (
-        Task("set-up", "room", "protection, tools in and out, once a room"),
+        Task("set-up", "room", "protection, tools in and out, once a room and visit"),
         Task("layout", "ft", "finding and marking framing, length of wall trimmed"),
         Task("tear-out", "ft", "length of old trim removed"),
         Task("cut-square", "joint", "ends cut square"),
@@ -53,7 +57,8 @@ TASKS: dict[str, Task] = {
         Task("fan-out", "each", "fans taken down"),
         Task("light-in", "each", "lights hung"),
         Task("light-out", "each", "lights taken down"),
+        Task("disposal", "ft", "length of old trim hauled away, only where there is a rate for it", is_optional=True),
         Task("clean-up", "room", "once a room"),
-        Task("trip", "each", "round trips, one a crew day"),
+        Task("trip", "each", "round trips, one a day of work"),
     )
 }

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from typing import TYPE_CHECKING
+import json
+from typing import TYPE_CHECKING, Any
 
 from flask import Response, request
 
@@ -11,7 +12,7 @@ from service.web.faults import Fault, RequestCode
 from service.web.wiring import settings
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Mapping
 
     from service.storage.quotes import StoredQuote
 
@@ -20,6 +21,12 @@ def tag_of(quote: StoredQuote, form: str, role: str) -> str:
     """Tag of one form of a quote as one role sees it; it changes with the quote and with the program."""
     parts = (quote.card.id, str(quote.card.version), form, role, settings().build)
     return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:32]
+
+
+def body_tag(document: Mapping[str, Any]) -> str:
+    """Tag of an answer that is told apart by its very content, as this program writes it."""
+    text = json.dumps(document, sort_keys=True)
+    return hashlib.sha256(f"{text}\n{settings().build}".encode()).hexdigest()[:32]
 
 
 def unless_known(tag: str, answer: Callable[[], Response]) -> Response:

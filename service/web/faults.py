@@ -16,6 +16,8 @@ class RequestCode(StrEnum):
     SHEET_REFUSED = "sheet-refused"
     PRICE_LIST_REFUSED = "price-list-refused"
     CUT_PLAN_REFUSED = "cut-plan-refused"
+    ACTUALS_REFUSED = "actuals-refused"
+    RATES_REFUSED = "rates-refused"
     BODY_NOT_UNDERSTOOD = "body-not-understood"
     BODY_TOO_LARGE = "body-too-large"
     BODY_WRONG_TYPE = "body-wrong-type"
@@ -64,6 +66,18 @@ KINDS: dict[RequestCode, FaultKind] = {
         422,
         "The cut plan cannot be made",
         "At least one member of the request is wrong or missing, or no plan keeps to it. All faults found are in `problems`.",
+        "Correct every problem whose severity is `error`, then send the request again.",
+    ),
+    RequestCode.ACTUALS_REFUSED: FaultKind(
+        422,
+        "The hours have faults",
+        "At least one task or its hours are wrong or missing. All faults found are in `problems`; nothing was stored.",
+        "Correct every problem whose severity is `error`, then send the hours again.",
+    ),
+    RequestCode.RATES_REFUSED: FaultKind(
+        422,
+        "The rates cannot be compared or accepted",
+        "There is no such price list, or a task is named whose rate cannot be accepted. All faults found are in `problems`.",
         "Correct every problem whose severity is `error`, then send the request again.",
     ),
     RequestCode.BODY_NOT_UNDERSTOOD: FaultKind(
@@ -165,15 +179,15 @@ KINDS: dict[RequestCode, FaultKind] = {
     ),
     RequestCode.CHANGED_MEANWHILE: FaultKind(
         412,
-        "The quote has changed",
-        "The entity tag in `If-Match` is not that of the quote as it is now.",
-        "Get the quote again, look at what changed, and send its new `ETag`.",
+        "It has changed meanwhile",
+        "The entity tag in `If-Match` is not that of the quote, the hours or the rates as they are now.",
+        "Get them again, look at what changed, and send the new `ETag`.",
     ),
     RequestCode.IF_MATCH_MISSING: FaultKind(
         428,
         "If-Match is needed",
-        "A change of status must say which state of the quote it was decided on.",
-        "Get the quote and send its `ETag` as `If-Match`.",
+        "A change of status, or of rates, must say which state of the quote or the rates it was decided on.",
+        "Get the quote or the rates and send the `ETag` as `If-Match`.",
     ),
     RequestCode.UNEXPECTED: FaultKind(
         500,

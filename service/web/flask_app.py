@@ -10,6 +10,7 @@ from service.money import money_text
 from service.web.api import serving_api
 from service.web.headers import guarding
 from service.web.operation import described, operation
+from service.web.pages.hours import hours_pages
 from service.web.pages.office import pages
 from service.web.problem_answers import answering
 from service.web.wiring import SHEET_LIMIT, Wiring, wired
@@ -38,5 +39,6 @@ def web_app(desk: Desk, settings: WebSettings) -> Flask:
     described(app, serving_api(app))
     app.register_blueprint(operation)
     app.register_blueprint(pages)
+    app.register_blueprint(hours_pages)
     answering(app)
     return app

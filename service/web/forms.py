@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from flask import Response
 
 from service.jobs import documents
+from service.jobs.explaining import quote_ledger
 from service.jobs.quotes import quote_workbook
 from service.storage.keys import Role
 from service.web.bodies import XLSX
@@ -40,8 +41,11 @@ class Form:
 
 
 def _json_text(quote: StoredQuote, role: Role) -> str:
-    answer = documents.quote_json(quote, office=role is Role.OFFICE)
-    return json.dumps(answer | {"documents": _addresses(quote)}, ensure_ascii=False)
+    is_office = role is Role.OFFICE
+    answer = documents.quote_json(quote, office=is_office)
+    ledger = quote_ledger(desk(), quote) if is_office else None
+    explained = {"explain": ledger} if ledger else {}
+    return json.dumps(answer | explained | {"documents": _addresses(quote)}, ensure_ascii=False)
 
 
 def _addresses(quote: StoredQuote) -> dict[str, str]:

@@ -19,7 +19,10 @@ def send(page, sample: str) -> None:
 
 def opened(page, place: str) -> None:
     """Go to one of the places under test."""
-    if place.endswith(".xlsx"):
+    if place == "a line":
+        send(page, "rectangle.xlsx")
+        page.goto(f"{page.url}/lines/1")
+    elif place.endswith(".xlsx"):
         send(page, place)
     else:
         page.goto(place)
@@ -47,7 +50,8 @@ def test_faults_take_the_focus(page) -> None:
 
 @pytest.mark.parametrize("scheme", SCHEMES)
 @pytest.mark.parametrize(
-    "place", ["/", "l_shaped.xlsx", "broken.xlsx", "/docs", "/problems", "/problems/length-is-date", "/sign-in"]
+    "place",
+    ["/", "l_shaped.xlsx", "a line", "broken.xlsx", "/docs", "/problems", "/problems/length-is-date", "/sign-in"],
 )
 def test_axe_finds_nothing(browser, address, place, scheme) -> None:
     """The accessibility checker finds no violation of WCAG 2.2 A and AA or its best practices, light and dark."""
@@ -60,7 +64,7 @@ def test_axe_finds_nothing(browser, address, place, scheme) -> None:
 
 
 @pytest.mark.parametrize(
-    "place", ["/", "l_shaped.xlsx", "broken.xlsx", "/docs", "/problems", "/problems/length-is-date"]
+    "place", ["/", "l_shaped.xlsx", "a line", "broken.xlsx", "/docs", "/problems", "/problems/length-is-date"]
 )
 def test_nothing_is_wider_than_a_phone(browser, address, place) -> None:
     """At 320 CSS pixels nothing scrolls sideways (WCAG 2.2, 1.4.10)."""

@@ -112,6 +112,7 @@ def run(  # noqa: PLR0913 - a record of that many members, each named by its cal
         right=right,
         backing=Backing(at),
         splice_at=at,
+        plate_at=tuple(IN(start) + IN(8) * k for k in range(1, int(IN(length) / IN(8)) + 1)),
         left_setback=IN(setbacks[0]),
         right_setback=IN(setbacks[1]),
     )

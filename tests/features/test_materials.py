@@ -11,7 +11,7 @@ from itertools import pairwise
 import pytest
 
 from service.estimate.materials.buying import bought
-from service.estimate.materials.hanging import disk_area_sqft, rim_length
+from service.estimate.materials.hanging import disk_area, rim_length
 from service.firm import AdhesiveUse
 from service.problems import Code, Problems
 from service.survey import BoxRating
@@ -19,7 +19,7 @@ from service.units import ZERO
 from tests import invented
 from tests.features.ceilings import FAN, IN, LIGHT, MEDALLION, PAINTED, PRICES, feature, materials_of, room
 from tests.materials import examples as made
-from tests.materials.examples import book_with, row
+from tests.materials.examples import book_with, row, told
 
 
 @pytest.mark.parametrize(("kind", "code"), [(FAN, "fan-44"), (LIGHT, "light")])
@@ -93,7 +93,7 @@ def test_screws_beads_and_bead_are_settings():
     """Six screws and two beads, as a firm may set them."""
     book = book_with(features__medallion_screws="6", features__medallion_beads="2")
     (fitting,) = materials_of(room(feature(MEDALLION)), book=book).features
-    assert (fitting.screws, fitting.adhesive_length) == (6, rim_length(IN(24)) * 2)
+    assert (fitting.screws, fitting.adhesive_length) == (6, rim_length(told(24), told(2)).length)
 
 
 def test_missing_screw_is_told_at_the_medallion():
@@ -122,8 +122,8 @@ def test_rim_and_disk_are_those_of_a_circle(diameter):
     corners = [(math.cos(a), math.sin(a)) for a in (2 * math.pi * k / 10_000 for k in range(10_001))]
     around = sum(math.dist(one, other) for one, other in pairwise(corners)) * diameter / 2
     area = sum(x * v - u * y for (x, y), (u, v) in pairwise(corners)) / 2 * (diameter / 2) ** 2
-    assert float(rim_length(IN(diameter))) == pytest.approx(around, rel=1e-6)
-    assert float(disk_area_sqft(IN(diameter))) == pytest.approx(area / 144, rel=1e-6)
+    assert float(rim_length(told(diameter), told(1)).value) == pytest.approx(around, rel=1e-6)
+    assert float(disk_area(told(diameter)).value) == pytest.approx(area / 144, rel=1e-6)
 
 
 def test_fittings_are_kept_for_the_hours():

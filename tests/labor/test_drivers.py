@@ -7,15 +7,15 @@ from dataclasses import replace
 import pytest
 
 from service.estimate.cuts.model import Splice
-from service.estimate.labor.stretches import covered_length
 from service.estimate.labor.work import cut_task, is_by_hand
+from service.estimate.takeoff.covered import covered_length
 from service.estimate.takeoff.model import End, Joint
 from service.firm import Position
 from service.survey import CornerKind, FinishOrder
 from service.trade.tasks import TASKS
 from service.units import ZERO
-from tests.labor.examples import D, labor, prices, quantity, rows
-from tests.materials.examples import BASE, IN, INSIDE, OUTSIDE, SCARF, SQUARE, centers, crown, piece, plan, run
+from tests.labor.examples import D, labor, prices, quantity, rates, rows
+from tests.materials.examples import BASE, IN, INSIDE, OUTSIDE, SCARF, SQUARE, centers, crown, piece, plan, room, run
 
 JOISTS = centers(16, 144)
 COPE = End(Joint.COPE, 90.0, 31.62, 33.86, 45.0, corner=CornerKind.INSIDE)
@@ -38,12 +38,13 @@ def test_layout_counts_each_wall_once():
 
 def test_layout_stops_at_the_walls_ends():
     """A run that passes an outside corner is laid out along the wall alone; gaps between runs are left out."""
+    wall = room().walls[0]
     passing = run(length=170, start=IN(-5))
     left, right = run(length=40), run(length=50, start=IN(100))
-    assert covered_length([passing], IN(160)) == IN(160)
-    assert covered_length([left, right], IN(160)) == IN(90)
-    assert covered_length([left, replace(right, start=IN(20))], IN(160)) == IN(70)
-    assert covered_length([], IN(160)) == ZERO
+    assert covered_length([passing], wall).length == IN(160)
+    assert covered_length([left, right], wall).length == IN(90)
+    assert covered_length([left, replace(right, start=IN(20))], wall).length == IN(70)
+    assert covered_length([], wall).length == ZERO
 
 
 def test_tear_out_counts_an_order_once():
@@ -58,6 +59,15 @@ def test_tear_out_of_two_orders_adds_up():
     one = run(at=JOISTS, remove_existing=True)
     base = run(Position.BASE, BASE, at=JOISTS, number=2, remove_existing=True, trim_pointer="/trim/1")
     assert quantity(labor(one, base), "tear-out") == D("26.67")
+
+
+def test_disposal_is_priced_where_there_is_a_rate_for_it():
+    """Old trim of 160 in is hauled away by the foot; a price list without a rate for that leaves it out, without a fault."""
+    old = run(at=JOISTS, remove_existing=True)
+    unpriced = {key: rate for key, rate in rates().items() if key != "disposal"}
+    assert quantity(labor(old), "disposal") == D("13.33")
+    assert rows(labor(run(at=JOISTS)), "disposal") == []
+    assert rows(labor(old, price_list=prices(labor=unpriced)), "disposal") == []
 
 
 def test_nothing_is_torn_out_unasked():

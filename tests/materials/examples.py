@@ -7,6 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from service.estimate.cuts.model import CutPlan, Cutting, Piece, Proof, Splice
+from service.estimate.figures import Figure, given
 from service.estimate.materials.buying import bought
 from service.estimate.materials.model import Materials, RunFastening, SupplyRow
 from service.estimate.materials.rules import Rules
@@ -21,6 +22,14 @@ from tests.invented import SETTINGS
 
 IN = Length.of
 D = Decimal
+
+
+def told(value: Fraction | Decimal | int | str | Length, unit: str = "each") -> Figure:
+    """A figure that somebody set, for functions that work with figures; a length in inches."""
+    number = value if isinstance(value, Length) else Fraction(value)
+    return given("set by hand", number, unit, "sheet:/by-hand")
+
+
 BOOK = shipped_book()
 RULES = Rules.of(BOOK)
 SQUARE = End(Joint.SQUARE, miter_deg=0.0, bevel_deg=0.0)
@@ -58,6 +67,11 @@ SUPPLIES = (
     supply("primer", SupplyKind.PRIMER, "1", "gal", "30.00", coverage_sqft=D(500)),
     supply("paint", SupplyKind.PAINT, "1", "gal", "45.00", coverage_sqft=D(400)),
     supply("stain", SupplyKind.PAINT, "1", "qt", "20.00"),
+)
+
+PROTECTION = (
+    supply("masking-tape", SupplyKind.OTHER, "1", "roll of 60 yd", "5.00"),
+    supply("floor-covering", SupplyKind.OTHER, "1", "roll", "50.00", coverage_sqft=D(300)),
 )
 
 

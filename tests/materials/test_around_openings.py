@@ -23,7 +23,7 @@ from service.units import ZERO, Length
 from tests import invented
 from tests.materials import examples as made
 from tests.materials.cased import IN, PRICES, door, materials_of, nails_of, room, runs_of, window
-from tests.materials.examples import RULES, book_with
+from tests.materials.examples import RULES, book_with, told
 
 PICTURE, STOOL = WindowStyle.PICTURE_FRAME, WindowStyle.STOOL_AND_APRON
 
@@ -82,7 +82,7 @@ def test_plinth_blocks_take_two_nails_a_side():
 def test_jamb_and_trimmer_are_counted_apart():
     """The short nails and the long ones are two groups of equal number, each with its own depth and end."""
     leg = runs_of(room(door()))[0]
-    groups = {group.use: group for group in nail_groups(Place(leg, room(), 0), RULES.nails)}
+    groups = {group.use: group for group in nail_groups(Place(leg, room(), leg.title), RULES.nails)}
     assert set(groups) == {"casing to jamb", "casing to trimmer"}
     assert {group.count for group in groups.values()} == {7}
     assert groups["casing to trimmer"].passes - groups["casing to jamb"].passes == IN("1/2")
@@ -90,7 +90,10 @@ def test_jamb_and_trimmer_are_counted_apart():
 
 def test_each_corner_is_counted_once():
     """A picture frame's corners belong to its head and its sill: two each, none to the legs."""
-    corners = {run.member: corners_closed(Place(run, room(), 0)) for run in runs_of(room(window(PICTURE, "casing")))}
+    corners = {
+        run.member: corners_closed(Place(run, room(), run.title)).number
+        for run in runs_of(room(window(PICTURE, "casing")))
+    }
     assert corners == {Member.LEFT_LEG: 0, Member.RIGHT_LEG: 0, Member.HEAD: 2, Member.SILL: 2}
 
 
@@ -175,9 +178,9 @@ def test_wider_door_never_takes_fewer_nails(sixteenths, more):
 @given(st.integers(1, 4000), st.integers(4, 24))
 def test_pairs_are_never_farther_apart_than_the_spacing(sixteenths, spacing):
     """Whatever the length, the gaps between neighboring pairs are at most the spacing, and one pair fewer would not do."""
-    rules = replace(RULES.nails, casing=replace(RULES.nails.casing, spacing=IN(spacing)))
-    leg = replace(runs_of(room(door()))[0], length=Length(Fraction(sixteenths, 16)))
-    pairs = nail_groups(Place(leg, room(), 0), rules)[0].count
+    rules = replace(RULES.nails, casing=replace(RULES.nails.casing, spacing=told(spacing)))
+    leg = replace(runs_of(room(door()))[0], length=Length(Fraction(sixteenths, 16)), measured=None)
+    pairs = nail_groups(Place(leg, room(), leg.title), rules)[0].count
     assert leg.length / (pairs - 1) <= IN(spacing)
     assert pairs == 2 or leg.length / (pairs - 2) > IN(spacing)
 

@@ -236,7 +236,7 @@ def test_glue_plate_missing():
     ("bad", "lacks"),
     [
         (supply("filler", SupplyKind.FILLER, "1", "tub", "9.00"), "Volume"),
-        (nail("2", unit="box"), "Package unit each or lb"),
+        (nail("2", unit="box"), "package unit"),
         (replace(nail("2", unit="lb"), shank_diameter=None), "Shank diameter"),
     ],
 )

@@ -5,17 +5,32 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import pairwise
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from service.estimate.materials.blocks import thinned
-from service.estimate.materials.counts import cross_nails, nails_along
+from service.estimate.materials.counts import cross_nails, places_along
 from service.estimate.materials.packages import printed_need, whole_packages, with_waste
 from service.estimate.takeoff.model import Span
+from service.estimate.takeoff.runs import taken_off
 from service.firm import Position
+from service.problems import Problems
 from service.survey import FinishOrder
 from service.units import Length
-from tests.materials.examples import BASE, IN, RULES, crown, materials, only, run
+from tests import invented
+from tests.materials.examples import (
+    BASE,
+    IN,
+    PROTECTION,
+    RULES,
+    SUPPLIES,
+    crown,
+    materials,
+    only,
+    price_list,
+    run,
+    told,
+)
 
 lengths = st.integers(min_value=24, max_value=480)
 spacings = st.integers(min_value=12, max_value=30)
@@ -51,8 +66,9 @@ def test_longer_crown_never_has_fewer_blocks(length, more):
 )
 def test_packages_cover_need_and_waste(need, share, size):
     """Packages × size is at least need and waste, and one package less would fall short."""
-    gross = with_waste(printed_need(need), share)
-    packages = whole_packages(gross, size)
+    gross = with_waste(printed_need(told(need)), told(share)).value
+    packages = whole_packages(told(gross), told(size)).number
+    size = Fraction(size)
     assert packages * size >= gross
     assert gross >= need
     assert packages == 0 or (packages - 1) * size < gross
@@ -72,7 +88,7 @@ def test_rest_is_what_is_left(orders):
 @given(lengths, spacings)
 def test_nails_along_are_never_too_far_apart(length, spacing):
     """Nails spread evenly from end to end stand no farther apart than the spacing, and one fewer would."""
-    count = nails_along(IN(length), IN(spacing))
+    count = places_along("nails", told(length), told(spacing)).number
     assert IN(length) / (count - 1) <= IN(spacing)
     assert count == 2 or IN(length) / (count - 2) > IN(spacing)
 
@@ -80,8 +96,11 @@ def test_nails_along_are_never_too_far_apart(length, spacing):
 @given(lengths, lengths)
 def test_cross_nails_of_a_whole_are_no_more_than_of_its_parts(one, other):
     """Splitting a stretch never takes fewer pairs."""
-    parts = cross_nails(IN(one), RULES.nails) + cross_nails(IN(other), RULES.nails)
-    assert cross_nails(IN(one + other), RULES.nails) <= parts
+    whole, parts = (
+        cross_nails("nails", [told(length) for length in stretches], RULES.nails).number
+        for stretches in ([one + other], [one, other])
+    )
+    assert whole <= parts
 
 
 @given(st.sets(st.integers(min_value=0, max_value=400), min_size=1), spacings)
@@ -93,3 +112,35 @@ def test_thinning_keeps_ends_and_closeness(places, spacing):
     for earlier, later in pairwise(kept):
         between = [stud for stud in studs if earlier < stud < later]
         assert later - earlier <= IN(spacing) or not between
+
+
+walls = st.integers(min_value=60, max_value=360)
+assemblies = st.sampled_from(["ceiling board", "wall board", "rail", "base cap shoe", "crown alone mitered"])
+
+
+def counted(length: int, name: str) -> dict[str, Fraction]:
+    """Counts and sizes of an assembly all round a room 10 ft deep, joists along its walls of this length."""
+    room = invented.rectangle(f'{length}"', "10'", joists=invented.joists("A", "12"))
+    runs = taken_off(
+        (invented.shape(room),), (invented.order(name),), invented.PRICE_LIST, invented.TAKEOFF_RULES, Problems()
+    )  # fmt: skip
+    prices = price_list(*SUPPLIES, *PROTECTION, default_finish="paint")
+    found = materials(*runs, prices=prices, place=room, problems=Problems())
+    totals = {
+        item.code: sum(item.room_needs.values(), Fraction(0))
+        for item in found.supplies
+        if not item.code.startswith("nail")
+    }
+    return totals | {"nails": Fraction(sum(item.nail_count for item in found.fastening))}
+
+
+@settings(max_examples=40)
+@given(walls, st.integers(min_value=16, max_value=120), assemblies)
+def test_larger_room_never_takes_less(length, more, name):
+    """Where two walls of a room grow by a stud's spacing or more, nothing that its trim takes gets less.
+
+    By less than a spacing the last stud may come to stand where the end of the wall has one, and one is nailed for two.
+    """
+    small, large = counted(length, name), counted(length + more, name)
+    assert set(small) <= set(large)
+    assert {code: need for code, need in small.items() if need > large[code]} == {}

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import pytest
 
+from service.estimate.figures import WHOLE, rounded, rounded_up, times
 from service.estimate.materials.blocks import block_legs
 from service.estimate.materials.counts import nails_across
 from service.estimate.materials.holding import withdrawal_lb_per_in
@@ -18,16 +19,16 @@ from service.estimate.materials.pounds import count_per_lb, penny_length, pounds
 from service.estimate.takeoff.model import Member
 from service.firm import Position
 from service.units import ZERO, Length
-from tests.materials.examples import BASE, BOARD, BOOK, CROWN, IN, RULES, SQUARE, D, centers, only, room, run
+from tests.materials.examples import BASE, BOARD, BOOK, CROWN, IN, RULES, SQUARE, centers, nail, only, room, run, told
 
 CASING = replace(BASE, name="casing", width=IN("3.25"), thickness=IN("0.6875"))
-STEEL = Fraction(BOOK.value("fastening.steel-weight"))
+STEEL = told(BOOK.value("fastening.steel-weight"))
 
 
 @pytest.mark.parametrize(("width", "nails"), [("3.5", 2), ("5.5", 2), ("8", 2), ("8.25", 3), ("11.25", 3)])
 def test_nails_at_one_joint(width, nails):
     """Two nails a joint up to 8 in wide, three in anything wider (U.S. Army EN0069A section 4-9, public domain)."""
-    assert nails_across(IN(width), RULES.nails) == nails
+    assert nails_across(IN(width), RULES.nails).number == nails
 
 
 def test_nails_of_a_floor_of_boards():
@@ -38,9 +39,30 @@ def test_nails_of_a_floor_of_boards():
     over_joists = run(length=480, at=centers(8, 472))
     assert len(over_joists.backing.at) == 30
     nails = 100 * only(over_joists).nail_count
-    bought = with_waste(D(nails), BOOK.value("waste.nails"))
-    assert (nails, bought) == (6000, 7200)
-    assert round(float(pounds_of(Fraction(bought), Fraction(74))), 1) == 97.3
+    bought = with_waste(told(nails), told(BOOK.value("waste.nails")))
+    assert (nails, bought.value) == (6000, 7200)
+    assert round(float(pounds_of("pounds", bought, told(74)).value), 1) == 97.3
+
+
+def test_pounds_of_framing_nails():
+    """6.3 thousand board feet take 1.67 × 10 (the penny) pounds of 10d nails each: 105.21, "say 105 lb".
+
+    Source: U.S. Army EN0069A section 4-9, public domain: the pounds of a lot and the whole pounds that are bought.
+    """
+    pounds = times("pounds", "lb", told("6.3"), told("1.67"), told(10))
+    assert pounds.value == Fraction("105.21")
+    assert rounded("pounds bought", "lb", pounds, WHOLE).value == 105
+
+
+def test_pounds_and_counts_tell_the_same_lot():
+    """As many 10d nails as 105.21 lb hold at 74 to the pound weigh 105.21 lb again, and no whole nail fewer would.
+
+    Source: U.S. Army EN0069A section 4-9: 74 to the pound in its other example.
+    """
+    nails = rounded_up("nails", "each", times("nails", "each", told("105.21"), told(74)))
+    assert nails.value == 7786
+    assert round(float(pounds_of("pounds", nails, told(74)).value), 2) == 105.22
+    assert float(pounds_of("pounds", told(nails.number - 1), told(74)).value) < 105.21
 
 
 def test_base_has_two_nails_at_each_stud():
@@ -55,7 +77,7 @@ def test_casing_is_nailed_in_pairs(inches, pairs):
     Source: NAVEDTRA 14044 chapter 6 (public domain): "about" is taken as a most, so 80 in has six pairs exactly.
     """
     leg = run(Position.CASING, CASING, inches, member=Member.LEFT_LEG, opening=1, left=SQUARE, right=SQUARE)
-    groups = nail_groups(Place(leg, room(), 0), RULES.nails)
+    groups = nail_groups(Place(leg, room(), leg.title), RULES.nails)
     assert [(group.use, group.count) for group in groups] == [("casing to jamb", pairs), ("casing to trimmer", pairs)]
 
 
@@ -152,12 +174,12 @@ def test_finish_nails_in_a_pound(length, diameter, printed):
     """
     steel = math.pi / 4 * float(diameter) ** 2 * float(length) * 490 / 1728
     assert printed * steel == pytest.approx(1, abs=0.05)
-    assert count_per_lb(IN(length), IN(diameter), BOOK).per_lb == printed
+    assert count_per_lb(nail(length, diameter, "1", "lb"), BOOK).per_lb.value == printed
 
 
 def test_six_penny_count_that_disagrees_is_not_in_the_book():
     """A printed 309 for 6d finish nails (from memory) is 15 percent off the steel of 13 gauge wire, so it is not used."""
-    steel = steel_count_per_lb(IN(2), IN("0.0915"), STEEL)
+    steel = steel_count_per_lb(told(2), told("0.0915"), STEEL).value
     assert abs(309 / steel - 1) > Fraction(1, 10)
     assert 309 not in {entry.value for entry in BOOK}
 

@@ -10,7 +10,8 @@ import pytest
 from service.estimate.rooms.walk import compass_adjusted, needed_angle_sum, shoelace_area
 from service.estimate.takeoff.seats import drop, projection
 from service.firm import Position
-from tests.invented import inches, order, rectangle, run_of, runs_in, shape
+from service.survey import CornerKind
+from tests.invented import inches, l_shape, order, rectangle, run_of, runs_in, shape
 
 
 @pytest.mark.parametrize(("corners", "total"), [(3, 180.0), (4, 360.0), (6, 720.0), (8, 1080.0)])
@@ -71,3 +72,19 @@ def test_a_traverse_is_balanced_and_its_area_found_by_double_meridian_distances(
     steps = [(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in itertools.pairwise(balanced)]
     assert steps == [pytest.approx(step) for step in ((0.06, 300.09), (399.84, -0.04), (-399.90, -300.05))]
     assert shoelace_area(balanced[:-1]) == pytest.approx(59_993.994, abs=5e-4)
+
+
+def joints_at(runs, kind: CornerKind) -> set[str]:
+    """How runs end at corners of a kind."""
+    return {str(end.joint) for run in runs for end in (run.left, run.right) if end.corner is kind}
+
+
+def test_base_is_joined_as_the_manual_has_it():
+    """Square-edge base is butted inside, molded base coped inside, both mitered outside (NAVEDTRA 14044 chapter 6, public domain).
+
+    Of two pieces that meet in a coped corner one is square, and the other coped onto it.
+    """
+    flat, molded = (runs_in(l_shape(), order(name)) for name in ("base flat", "base"))
+    assert joints_at(flat, CornerKind.INSIDE) == {"butt"}
+    assert joints_at(molded, CornerKind.INSIDE) == {"cope", "square"}
+    assert joints_at(flat, CornerKind.OUTSIDE) == joints_at(molded, CornerKind.OUTSIDE) == {"miter"}

@@ -50,6 +50,14 @@ PRINTED = [
     ("features.fan-great-area", "400", "ENERGY STAR, older table, seen second hand, from memory"),
     ("features.fan-great-least", "50", "ENERGY STAR, older table, seen second hand, from memory"),
     ("features.fan-great-most", "54", "ENERGY STAR, older table, seen second hand, from memory"),
+    ("wood.poplar", "0.00289", "Wood Handbook Table 13-5 (public domain)"),
+    ("wood.red-oak", "0.00369", "Wood Handbook Table 13-5 (public domain)"),
+    ("wood.pine", "0.00216", "Wood Handbook Table 13-5, from memory"),
+    ("wood.maple", "0.00353", "Wood Handbook Table 13-5, from memory"),
+    ("wood.cherry", "0.00248", "Wood Handbook Table 13-5, from memory"),
+    ("wood.walnut", "0.00274", "Wood Handbook Table 13-5, from memory"),
+    ("wood.douglas-fir", "0.00267", "Wood Handbook Table 13-5, from memory"),
+    ("calibration.mad-scale", "1.4826", "Hampel 1974 (1 over the normal upper quartile), from memory"),
 ]
 
 

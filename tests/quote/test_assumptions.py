@@ -75,6 +75,16 @@ def test_tear_out_is_included_where_it_was_ordered_and_disposal_is_not() -> None
     assert "is included in Hall; hauling it away and dump fees are not" in said("Tear-out and disposal", job)
 
 
+def test_hauling_away_is_included_where_hours_for_it_are_priced() -> None:
+    """With the task `disposal` on the price list the old trim goes away; the dump's fee stays out."""
+    job = work(runs=(run(remove_existing=True), run(2, 2, "Den")), labor=labor(*hours_of("tear-out", "disposal")))
+    text = said("Tear-out and disposal", job)
+    assert text == (
+        "Tear-out and disposal: taking off the existing trim is included in Hall; so is hauling it away; dump fees are "
+        "not."
+    )
+
+
 def test_tear_out_not_ordered_is_not_included() -> None:
     """Nothing to remove: neither tear-out nor disposal is in the price."""
     assert "is not included, nor is its disposal" in said("Tear-out and disposal", work())
@@ -142,9 +152,28 @@ def test_a_house_lived_in_is_cleared_by_the_people_in_it() -> None:
     """Protection follows the set-up hours; moving furniture is never included."""
     text = said("Furniture and protection", work(survey=survey(occupied=True), labor=labor(*hours_of("set-up"))))
     assert text == (
-        "Furniture and protection: covering floors is included; moving furniture is not: walls are cleared before we "
-        "come; the house is lived in, so the rooms worked in stay empty meanwhile."
+        "Furniture and protection: covering floors with our own cloths is included, masking edges is not included; moving "
+        "furniture is not included: walls are cleared before we come; the house is lived in, so the rooms worked in stay "
+        "empty meanwhile."
     )
+
+
+@pytest.mark.parametrize(
+    ("code", "packages", "words"),
+    [
+        (
+            "floor-covering",
+            2,
+            "covering the floor along the walls worked at is included, masking edges is not included",
+        ),
+        ("masking-tape", 1, "covering floors is not included, masking edges is included"),
+        ("masking-tape", 0, "covering floors is not included, masking edges is not included"),
+    ],
+)
+def test_protection_is_what_is_bought_for_it(code: str, packages: int, words: str) -> None:
+    """Floor covering and masking tape among the supplies are included; what is not bought is said to be left out."""
+    bought = materials(supply("9.00", SupplyKind.OTHER, code=code, packages=packages))
+    assert words in said("Furniture and protection", work(materials=bought))
 
 
 def test_trim_ends_at_the_new_casing_where_casing_is_ordered() -> None:

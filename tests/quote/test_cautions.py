@@ -178,6 +178,41 @@ def test_ventilation_goes_with_what_gives_off_vapor(kind: SupplyKind, packages: 
     assert ("ventilation" in found(work(materials=materials(supply("9.00", kind, packages=packages))))) is expected
 
 
+def test_rags_are_cautioned_where_something_is_stained() -> None:
+    """Stain alone asks for air and for care with rags; paint does not speak of rags."""
+    stained = found(work(materials=materials(supply("9.00", SupplyKind.OTHER, code="stain"))))["ventilation"].text
+    painted = found(work(materials=materials(supply("9.00", SupplyKind.PAINT))))["ventilation"].text
+    assert "catch fire by themselves" in stained
+    assert "Rags" not in painted
+
+
+# 40 CFR 745, 29 CFR 1926 and 1910, NEC: each caution names the rule behind it; 29 CFR sections from memory.
+@pytest.mark.parametrize(
+    ("code", "rule"),
+    [
+        ("lead", "40 CFR 745"), ("asbestos", "29 CFR 1926.1101"), ("power-off", "29 CFR 1926.416"),
+        ("box-and-weight", "NEC 314.27"), ("drop", "29 CFR 1926.501"), ("ladder", "29 CFR 1926.1053"),
+        ("saw", "29 CFR 1926.304"), ("nailer", "29 CFR 1926.302"), ("eyes-ears-dust", "29 CFR 1926.102"),
+        ("ventilation", "29 CFR 1910.1200"),
+    ],
+)  # fmt: skip
+def test_each_caution_names_its_regulation(code: str, rule: str) -> None:
+    """A job with everything in it tells each caution with the regulation behind it; eyes stand between ears and breath."""
+    everything = replace(
+        built(None, access=Access.OVER_STAIRS, ceiling=(CeilingFeature("/rooms/0/ceiling/0", FeatureKind.FAN),)),
+        runs=(run(layer=CROWN),), plan=plan((piece(),)), materials=materials(supply("9.00", SupplyKind.PAINT)),
+    )  # fmt: skip
+    text = found(everything)[code].text
+    assert rule in text.replace("29 CFR 1926.101 to 1926.103", "29 CFR 1926.101, 29 CFR 1926.102, 29 CFR 1926.103")
+
+
+def test_lead_counts_a_removed_part_whole() -> None:
+    """Trim taken off counts with its whole face (40 CFR 745.83), and the pamphlet is handed over before the start."""
+    text = found(built(1950))["lead"].text
+    assert "trim taken off counts with its whole face" in text
+    assert "pamphlet handed over before the start" in text
+
+
 def test_cure_is_for_what_is_glued_overhead() -> None:
     """A glued crown is propped until cure, a glued base is not, a nailed crown neither."""
     glued = materials(fastening=(fastening(adhesive_length=Length.of(90)),))

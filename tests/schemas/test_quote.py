@@ -51,7 +51,7 @@ MEMBERS = {
     "price_list": "name version",
 }
 OFFICE_ALONE = [
-    "lines.0.cost", "options.0.cost", "totals.wages", "totals.burden", "totals.labor", "totals.materials",
+    "explain", "lines.0.cost", "options.0.cost", "totals.wages", "totals.burden", "totals.labor", "totals.materials",
     "totals.material_tax", "totals.direct_cost", "totals.overhead", "totals.cost", "totals.contingency", "totals.profit",
     "labor.0.rate", "labor.0.wage", "labor.0.amount", "supplies.0.unit_price", "supplies.0.amount", "boards.0.cost",
     "boards.0.purchases.0.unit_price", "boards.0.purchases.0.amount", "cutting.cost", "cutting.boards_cost",

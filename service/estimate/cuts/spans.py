@@ -12,7 +12,7 @@ from service.estimate.cuts.scarf import left_scarf, right_scarf, scarf_overlap
 from service.estimate.takeoff.model import Joint
 from service.firm import Position
 from service.survey import CornerKind
-from service.units import ZERO, Length
+from service.units import ZERO
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Hashable, Iterator, Sequence
@@ -21,10 +21,10 @@ if TYPE_CHECKING:
     from service.estimate.cuts.courses import Course
     from service.estimate.takeoff.model import End, Run
     from service.firm import FirmSettings
+    from service.units import Length
 
     Cuts = tuple[Fraction, Fraction]
 
-PLATE_SPACING = Length.of(8)
 ZONE_OF = {
     Position.CEILING: "ceiling line",
     Position.WALL: "ceiling line",
@@ -104,17 +104,11 @@ def courses_of(run: Run, limit: Length, settings: FirmSettings) -> Iterator[Cour
     half = scarf_overlap(run.profile.thickness, settings.scarf_angle_deg) / 2
     joinery = Joinery(half, settings.shortest_piece, limit)
     for on_plates in (False, True):
-        positions = plate_positions(run) if on_plates else run.splice_at
+        positions = run.plate_at if on_plates else run.splice_at
         for at in (clear_of_corners(run, positions, settings.joint_stagger), positions):
             one = course(stretch, at, joinery, on_plates=on_plates)
             if fewest(one) is not None:
                 yield one
-
-
-def plate_positions(run: Run) -> tuple[Length, ...]:
-    """Positions every 8" from a run's left end, for joints that find no backing. [Length]"""
-    steps = int(run.cut_length / PLATE_SPACING)
-    return tuple(run.cut_start + PLATE_SPACING * step for step in range(1, steps + 1))
 
 
 def clear_of_corners(run: Run, at: Sequence[Length], stagger: Length) -> tuple[Length, ...]:

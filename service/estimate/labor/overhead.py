@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from service.estimate.labor.work import Work
+from service.estimate.labor.work import Work, once
 from service.firm import Position
 
 if TYPE_CHECKING:
@@ -19,14 +18,15 @@ def feature_work(fitting: FeatureFitting) -> Iterator[Work]:
 
     It is done at the ceiling, so a condition on the position `ceiling` applies to it as to a ceiling layer.
     """
-    feature = fitting.feature
+    feature, found = fitting.feature, fitting.figures
+    kind = feature.feature
     quantities = (
-        (f"{feature.feature}-out", Fraction(feature.remove_existing), "remove_existing"),
-        (f"{feature.feature}-in", Fraction(1), "feature"),
-        ("fill", Fraction(fitting.screws), "feature"),
-        ("sand", fitting.painted_area_sqft, "diameter"),
-        ("paint", fitting.painted_area_sqft * fitting.coats, "diameter"),
+        (f"{kind}-out", once(f"old {kind}") if feature.remove_existing else None, "remove_existing", 1),
+        (f"{kind}-in", once(f"new {kind}"), "feature", 1),
+        ("fill", found.screws, "feature", 1),
+        ("sand", found.sanded_sqft, "diameter", 1),
+        ("paint", found.painted_sqft, "diameter", fitting.coats),
     )
-    for task, quantity, member in quantities:
-        if quantity:
-            yield Work(task, fitting.room, quantity, (f"{feature.pointer}/{member}",), Position.CEILING)
+    for task, quantity, member, coats in quantities:
+        if quantity is not None and quantity.value:
+            yield Work(task, fitting.room, quantity, (f"{feature.pointer}/{member}",), Position.CEILING, coats=coats)

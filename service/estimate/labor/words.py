@@ -37,6 +37,7 @@ WORDS = {
     "fan-out": "Take down fan",
     "light-in": "Hang light",
     "light-out": "Take down light",
+    "disposal": "Haul away old trim",
     "clean-up": "Clean up",
     "trip": "Round trips",
 }

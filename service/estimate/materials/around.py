@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from service.estimate.materials.counts import nails_along
+from service.estimate.figures import counted
+from service.estimate.materials.counts import at_each, places_along
 from service.estimate.materials.nails import Into, NailGroup
 from service.estimate.takeoff.model import Joint, Member
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from service.estimate.figures import Figure
     from service.estimate.materials.places import Place
     from service.estimate.materials.rules import CasingRules
     from service.units import Length
@@ -27,20 +29,20 @@ def on_casing(place: Place, rules: CasingRules) -> Iterator[NailGroup]:
 
     Source: NAVEDTRA 14044 chapter 6 (pairs); common practice (corners).
     """
-    pairs = nails_along(place.run.length, rules.spacing)
+    pairs = places_along(place.named("pairs of nails"), place.run.length_figure, rules.spacing)
     spaced = ("fastening.casing-nail-spacing",)
     yield NailGroup("casing to jamb", pairs, place.thickness, Into.BOARD, spaced, is_own=False)
     yield NailGroup("casing to trimmer", pairs, _through_covering(place), Into.FRAMING, spaced)
-    count = corners_closed(place) * rules.per_corner
+    nails = at_each(place.named("nails across corners"), corners_closed(place), rules.per_corner)
     crossed = ("fastening.nails-per-casing-corner", "fastening.casing-corner-inset")
-    yield NailGroup("casing corners", count, rules.corner_inset, Into.BOARD, crossed, is_own=False)
+    yield NailGroup("casing corners", nails, rules.corner_inset, Into.BOARD, crossed, is_own=False)
 
 
-def corners_closed(place: Place) -> int:
+def corners_closed(place: Place) -> Figure:
     """Mitered corners of a frame, counted with its head and its sill so that each counts once."""
-    if place.run.member not in CORNER_MEMBERS:
-        return 0
-    return sum(end.joint is Joint.MITER for end in (place.run.left, place.run.right))
+    run = place.run
+    ends = ((run.start, run.left), (run.end, run.right)) if run.member in CORNER_MEMBERS else ()
+    return counted("mitered corners", [at for at, end in ends if end.joint is Joint.MITER])
 
 
 def on_stool(place: Place, rules: CasingRules) -> Iterator[NailGroup]:
@@ -48,9 +50,9 @@ def on_stool(place: Place, rules: CasingRules) -> Iterator[NailGroup]:
 
     Source: common practice.
     """
-    count = nails_along(place.run.length, rules.spacing) * rules.per_stool_place
+    nails = at_each(place.named("nails"), _spaced(place, rules), rules.per_stool_place)
     basis = ("fastening.stool-nails-per-place", "fastening.casing-nail-spacing")
-    yield NailGroup("stool to sill and apron", count, place.thickness, Into.BOARD, basis)
+    yield NailGroup("stool to sill and apron", nails, place.thickness, Into.BOARD, basis)
 
 
 def on_apron(place: Place, rules: CasingRules) -> Iterator[NailGroup]:
@@ -58,9 +60,9 @@ def on_apron(place: Place, rules: CasingRules) -> Iterator[NailGroup]:
 
     Source: common practice.
     """
-    count = nails_along(place.run.length, rules.spacing) * rules.per_apron_place
+    nails = at_each(place.named("nails"), _spaced(place, rules), rules.per_apron_place)
     basis = ("fastening.apron-nails-per-place", "fastening.casing-nail-spacing")
-    yield NailGroup("apron to framing", count, _through_covering(place), Into.FRAMING, basis)
+    yield NailGroup("apron to framing", nails, _through_covering(place), Into.FRAMING, basis)
 
 
 def on_plinth(place: Place, rules: CasingRules) -> Iterator[NailGroup]:
@@ -69,9 +71,13 @@ def on_plinth(place: Place, rules: CasingRules) -> Iterator[NailGroup]:
     Source: common practice.
     """
     basis = ("fastening.plinth-nails-per-side",)
-    count = rules.per_plinth_side
-    yield NailGroup("plinth block to jamb", count, place.thickness, Into.BOARD, basis, is_own=False)
-    yield NailGroup("plinth block to trimmer", count, _through_covering(place), Into.FRAMING, basis)
+    nails = rules.per_plinth_side
+    yield NailGroup("plinth block to jamb", nails, place.thickness, Into.BOARD, basis, is_own=False)
+    yield NailGroup("plinth block to trimmer", nails, _through_covering(place), Into.FRAMING, basis)
+
+
+def _spaced(place: Place, rules: CasingRules) -> Figure:
+    return places_along("places to nail", place.run.length_figure, rules.spacing)
 
 
 def _through_covering(place: Place) -> Length:

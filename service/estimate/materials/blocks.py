@@ -6,6 +6,7 @@ import math
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from service.estimate.figures import Figure, counted
 from service.units import ZERO, Length
 
 if TYPE_CHECKING:
@@ -61,6 +62,13 @@ def block_positions(
     studs = sorted(dict.fromkeys(run.wall_studs))
     needed = _needed(studs, _joint_places(pieces, splices), rules.from_end)
     return thinned(studs, needed, run.layer.block_spacing)
+
+
+def blocks_behind(
+    run: Run, pieces: Iterable[Piece], splices: Iterable[Splice], rules: BlockRules, title: str
+) -> Figure:
+    """Blocks of one crown, counted where they stand, which follows from the studs behind it."""
+    return counted(f"blocks behind the {title}", block_positions(run, pieces, splices, rules), run.stud_layout)
 
 
 def thinned(studs: Sequence[Length], needed: set[Length], spacing: Length | None) -> tuple[Length, ...]:

@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from service.estimate.materials.demands import Measure, demands_of
-from service.estimate.materials.fastening import Workbench, fastened
+from service.estimate.materials.demands import demands_of
+from service.estimate.materials.fastening import fastened
 from service.estimate.materials.hanging import demands_for, fittings_of
+from service.estimate.materials.measure import Measure
 from service.estimate.materials.model import Materials
 from service.estimate.materials.packages import packaged
+from service.estimate.materials.protection import protection_of
 from service.estimate.materials.rules import Rules
 from service.estimate.materials.shelf import Shelf
+from service.estimate.materials.workbench import Workbench
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from service.estimate.cuts.model import CutPlan
+    from service.estimate.materials.fastening import Fastened
     from service.estimate.rooms import RoomShape
     from service.estimate.takeoff.model import Run
     from service.firm import PriceList
@@ -52,8 +57,12 @@ def bought(
     done = [fastened(run, rooms[run.room], bench) for run in runs]
     measure = Measure(rules, book, Shelf(price_list.supplies, problems))
     hung = [fitting for shape in shapes for fitting in fittings_of(shape, price_list, rules, book)]
+    in_room: dict[int, list[Fastened]] = defaultdict(list)
+    for item in done:
+        in_room[item.run.room].append(item)
     demands = chain(
         (demand for item in done for demand in demands_of(item, measure)),
+        (demand for shape in shapes for demand in protection_of(shape, in_room[shape.number], measure)),
         (demand for fitting in hung for demand in demands_for(fitting, measure)),
     )
     supplies = packaged(demands, book)

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
+from service.estimate.figures import EACH, INCH, Figure, added, counted, given, less, over, rounded_up, times
+from service.estimate.materials.geometry import ONE_MORE
 from service.estimate.takeoff.model import Backing, Joint, Span
 from service.firm import Position
 from service.survey import CornerKind
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from service.estimate.materials.rules import NailRules
     from service.estimate.takeoff.model import Run
     from service.units import Length
 
+UNBACKED = "plan:unbacked-stretches"
 
-def nails_across(width: Length, rules: NailRules) -> int:
+
+def nails_across(width: Length, rules: NailRules) -> Figure:
     """Nails where a board crosses one joist: 2 up to 8 in wide, 3 wider.
 
     Source: U.S. Army EN0069A section 4-9.
@@ -27,19 +32,25 @@ def nails_across(width: Length, rules: NailRules) -> int:
     return rules.per_wide_joint if width > rules.wide_above else rules.per_joint
 
 
-def nails_along(length: Length, spacing: Length) -> int:
-    """Nails along continuous backing, one at each end and none farther apart than the spacing.
+def places_along(what: str, length: Figure, spacing: Figure) -> Figure:
+    """Nails or dabs along a length, one at each end and none farther apart than the spacing; none for no length.
 
     Source: common practice.
 
     Args:
-        length: length nailed. [Length]
+        what: is counted.
+        length: length nailed or glued. [Length]
         spacing: largest distance. [Length]
-
-    Returns:
-        Number of nails, 0 for no length.
     """
-    return math.ceil(length / spacing) + 1 if length.inches > 0 else 0
+    if length.value <= 0:
+        return counted(what, ())
+    spaces = rounded_up("spaces, none larger", EACH, over("length over spacing", EACH, length, spacing))
+    return added(what, EACH, spaces, ONE_MORE)
+
+
+def at_each(what: str, places: Figure, each: Figure) -> Figure:
+    """So many at each of some places."""
+    return times(what, EACH, places, each)
 
 
 def unbacked_stretches(run: Run, limit: Length) -> tuple[Span, ...]:
@@ -67,23 +78,42 @@ def unbacked_stretches(run: Run, limit: Length) -> tuple[Span, ...]:
     return tuple(span for span in backing.unbacked if span.length > limit)
 
 
-def cross_nails(stretch: Length, rules: NailRules) -> int:
-    """Nails that hold an unbacked stretch until the adhesive cures: a pair at opposing angles every 16 in.
+def stretch_lengths(run: Run, stretches: Iterable[Span]) -> tuple[Figure, ...]:
+    """How long each unbacked stretch is: the run's own length for all of it, else from its left to its right end."""
+    return tuple(
+        run.length_figure
+        if span == Span(run.start, run.end)
+        else less(
+            "stretch without backing",
+            INCH,
+            given("its right-hand end", span.end, INCH, UNBACKED),
+            given("its left-hand end", span.start, INCH, UNBACKED),
+        )
+        for span in stretches
+    )
+
+
+def cross_nails(what: str, stretches: Iterable[Figure], rules: NailRules) -> Figure:
+    """Nails that hold unbacked stretches until the adhesive cures: a pair at opposing angles every 16 in of each.
 
     Not structural; the board is propped until the adhesive has cured.
 
     Source: common practice.
 
     Args:
-        stretch: length without backing. [Length]
+        what: is counted.
+        stretches: lengths without backing. [Length]
         rules: trade book `fastening.cross-nail-spacing`, `nails-per-cross`.
     """
-    return math.ceil(stretch / rules.cross_spacing) * rules.per_cross
+    spaced = (over("stretch over spacing", EACH, stretch, rules.cross_spacing) for stretch in stretches)
+    pairs = [rounded_up("crossed pairs of one stretch", EACH, spaces) for spaces in spaced]
+    return times(what, EACH, added("crossed pairs", EACH, *pairs), rules.per_cross)
 
 
-def outside_corners(run: Run) -> int:
+def outside_corners(run: Run) -> Figure:
     """Mitered outside corners that a run closes: its right-hand one, so that each counts once in a room."""
-    return int(run.right.corner is CornerKind.OUTSIDE and run.right.joint is Joint.MITER)
+    closes = run.right.corner is CornerKind.OUTSIDE and run.right.joint is Joint.MITER
+    return counted("outside corners it closes", (run.end,) if closes else ())
 
 
 def is_plate_behind(run: Run, ceiling_covering: Length, ceiling_height: Length, plate_depth: Length) -> bool:

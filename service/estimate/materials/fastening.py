@@ -2,91 +2,53 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import Counter
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from service.estimate.materials.blocks import block_legs, block_positions
-from service.estimate.materials.counts import unbacked_stretches
+from service.estimate.figures import EACH, SQUARE_FOOT, Figure, added, counted, less, times
+from service.estimate.materials.blocks import block_legs, blocks_behind
+from service.estimate.materials.geometry import in_feet
 from service.estimate.materials.glue import bead_length, caulked_length, dab_count
-from service.estimate.materials.holding import holding_factor, hung_weight_lb_per_ft
-from service.estimate.materials.model import RunFastening
-from service.estimate.materials.nails import Into, NailUse, chosen_nail, nails_listed
+from service.estimate.materials.model import FasteningFigures, RunFastening
+from service.estimate.materials.nails import Into, NailUse, chosen_nail
+from service.estimate.materials.overhead import checked_overhead
 from service.estimate.materials.places import Place, nail_groups
-from service.estimate.materials.surface import Coats, coated_area_sqft, coats_of
+from service.estimate.materials.surface import Coats, coated_area, coats_of
 from service.firm import Position
 from service.problems import Code
-from service.units import ZERO, Length
+from service.units import ZERO
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
-    from fractions import Fraction
+    from collections.abc import Sequence
 
-    from service.estimate.cuts.model import CutPlan, Piece, Splice
     from service.estimate.materials.nails import NailGroup
-    from service.estimate.materials.rules import Rules
+    from service.estimate.materials.workbench import Workbench
     from service.estimate.takeoff.model import Run
-    from service.firm import PriceList, Supply
-    from service.problems import Problems
+    from service.firm import Supply
     from service.survey import Room
 
 
 @dataclass(frozen=True, slots=True)
 class Fastened:
-    """One run with the nails chosen for it, as this stage's own modules need it."""
+    """One run with the nails chosen for it and what it is glued and sealed with, as this stage's own modules need it.
 
-    run: Run
-    uses: tuple[NailUse, ...]
-    fastening: RunFastening
-
-
-Spot = tuple[int, str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Workbench:
-    """What every run's fastening is worked out with.
-
-    Attributes:
-        pieces, splices: by number of their run.
-        nails: of the price list, shortest first, by what they go into.
-        hanging: crowns under a ceiling layer, by room, wall and assembly.
+    `title`: the run in words; `beads` length of all adhesive beads; `dabs` of adhesive; `caulked` length of all edges.
     """
 
-    pieces: Mapping[int, Sequence[Piece]]
-    splices: Mapping[int, Sequence[Splice]]
-    hanging: Mapping[Spot, Sequence[Run]]
-    nails: Mapping[Into, Sequence[Supply]]
-    price_list: PriceList
-    rules: Rules
-    problems: Problems
+    run: Run
+    title: str
+    uses: tuple[NailUse, ...]
+    beads: Figure
+    dabs: Figure
+    caulked: Figure
+    fastening: RunFastening
 
-    @classmethod
-    def of(
-        cls, runs: Iterable[Run], plan: CutPlan, price_list: PriceList, rules: Rules, problems: Problems
-    ) -> Workbench:
-        """Sort pieces, splices and crowns once, so that no run searches them all."""
-        pieces: dict[int, list[Piece]] = defaultdict(list)
-        splices: dict[int, list[Splice]] = defaultdict(list)
-        hanging: dict[Spot, list[Run]] = defaultdict(list)
-        for piece in plan.pieces:
-            pieces[piece.run].append(piece)
-        for splice in plan.splices:
-            splices[splice.run].append(splice)
-        for run in runs:
-            if run.position is Position.CROWN and run.under_ceiling_layer:
-                hanging[spot_of(run)].append(run)
-        nails = {into: nails_listed(price_list.supplies.values(), into) for into in Into}
-        return cls(dict(pieces), dict(splices), dict(hanging), nails, price_list, rules, problems)
-
-    def text(self, length: Length) -> str:
-        """A length for people, in the firm's units."""
-        return length.text(self.price_list.settings.units)
-
-
-def spot_of(run: Run) -> Spot:
-    """Room, wall and assembly of a run: what stands together."""
-    return run.room, run.wall, run.assembly
+    @property
+    def figures(self) -> FasteningFigures:
+        """How its counts and sizes were worked out."""
+        return self.fastening.figures
 
 
 def fastened(run: Run, room: Room, bench: Workbench) -> Fastened:
@@ -94,14 +56,39 @@ def fastened(run: Run, room: Room, bench: Workbench) -> Fastened:
     place = placed_run(run, room, bench)
     uses = _nails(place, bench)
     coats = coats_of(run, bench.price_list.settings.default_finish, bench.rules.finish)
-    return Fastened(run, uses, _summed_up(place, uses, coats, bench))
+    beads = bead_length(run, bench.rules.nails.unbacked_limit)
+    dabs = dab_count(run, place.blocks, bench.rules.glue.dab_spacing)
+    caulked = caulked_length(run, place.title)
+    area = coated_area(run, place.title)
+    figures = _figures(place, uses, coats, caulked, area, bench)
+    held = RunFastening(
+        run=run.number,
+        nails=_nails_by_code(uses),
+        cross_nailed=sum(use.group.count for use in uses if use.group.into is Into.GYPSUM),
+        blocks=place.blocks.number,
+        glue_plates=figures.glue_plates.number if figures.glue_plates else 0,
+        adhesive_length=beads.length,
+        caulked_length=caulked.length,
+        painted_area_sqft=area.value if coats.top else Fraction(0),
+        primed_area_sqft=area.value if coats.primer else Fraction(0),
+        coats=coats.top.number if coats.top else 0,
+        hidden_nails=sum(use.group.count for use in uses if use.group.is_hidden),
+        dabs=dabs.number,
+        primer_coats=coats.primer.number if coats.primer else 0,
+        finish=coats.finish,
+        block_legs=place.block_legs if place.blocks.value else None,
+        holding_factor=checked_overhead(place, uses, bench),
+        worked=figures,
+    )
+    return Fastened(run, place.title, uses, beads, dabs, caulked, held)
 
 
 def placed_run(run: Run, room: Room, bench: Workbench) -> Place:
     """The run with its splices and blocks counted; blocks that do not fit behind the crown are a fault."""
-    splices = bench.splices.get(run.number, ())
+    title, splices = run.title, bench.splices.get(run.number, ())
+    scarfs = counted("scarfs", [splice.at for splice in splices])
     if not (run.position is Position.CROWN and run.layer.has_blocks):
-        return Place(run, room, len(splices))
+        return Place(run, room, title, scarfs)
     legs = block_legs(run.profile, bench.rules.blocks.clearance)
     if min(legs) <= ZERO:
         bench.problems.error(
@@ -109,8 +96,8 @@ def placed_run(run: Run, room: Room, bench: Workbench) -> Place:
             f"Behind {run.profile.name} there is no room for blocks.",
             help="Set Blocks to no on the price list's Assemblies tab, or take a larger crown.", found=run.assembly,
         )  # fmt: skip
-    blocks = block_positions(run, bench.pieces.get(run.number, ()), splices, bench.rules.blocks)
-    return Place(run, room, len(splices), len(blocks), legs)
+    blocks = blocks_behind(run, bench.pieces.get(run.number, ()), splices, bench.rules.blocks, title)
+    return Place(run, room, title, scarfs, blocks, legs)
 
 
 def _nails(place: Place, bench: Workbench) -> tuple[NailUse, ...]:
@@ -150,96 +137,44 @@ def _tell_reach(run: Run, use: NailUse, bench: Workbench) -> None:
         )  # fmt: skip
 
 
-def _summed_up(place: Place, uses: Sequence[NailUse], coats: Coats, bench: Workbench) -> RunFastening:
-    run, area = place.run, coated_area_sqft(place.run)
+def _nails_by_code(uses: Sequence[NailUse]) -> dict[str, int]:
     nails: Counter[str] = Counter()
     for use in uses:
         nails[use.nail.code] += use.group.count
-    return RunFastening(
-        run=run.number,
-        nails=dict(nails),
-        cross_nailed=sum(use.group.count for use in uses if use.group.into is Into.GYPSUM),
-        blocks=place.blocks,
-        glue_plates=sum(splice.on_glue_plate for splice in bench.splices.get(run.number, ())),
-        adhesive_length=bead_length(run, bench.rules.nails.unbacked_limit),
-        caulked_length=caulked_length(run),
-        painted_area_sqft=area if coats.top else area * 0,
-        primed_area_sqft=area if coats.primer else area * 0,
-        coats=coats.top,
-        hidden_nails=sum(use.group.count for use in uses if use.group.is_hidden),
-        dabs=dab_count(run, place.blocks, bench.rules.glue.dab_spacing),
-        primer_coats=coats.primer,
-        finish=coats.finish,
-        block_legs=place.block_legs if place.blocks else None,
-        holding_factor=_checked_overhead(place, uses, bench),
+    return dict(nails)
+
+
+def _figures(
+    place: Place, uses: Sequence[NailUse], coats: Coats, caulked: Figure, area: Figure, bench: Workbench
+) -> FasteningFigures:
+    """What labor is counted from."""
+    title, nails = place.title, _nails_told(place, uses)
+    plates = [splice.at for splice in bench.splices.get(place.run.number, ()) if splice.on_glue_plate]
+    return FasteningFigures(
+        blocks=place.blocks if place.blocks.value else None,
+        glue_plates=counted(f"scarfs on a glue plate, {title}", plates) if plates else None,
+        nails=nails,
+        caulked_ft=in_feet(f"edges to caulk, {title}", caulked) if caulked.value else None,
+        holes=_holes(nails, uses, title),
+        sanded_sqft=area if coats.primer or coats.top else None,
+        primed_sqft=_coated(area, coats.primer, f"primer on the {title}"),
+        painted_sqft=_coated(area, coats.top, f"{coats.finish} on the {title}"),
     )
 
 
-def _checked_overhead(place: Place, uses: Sequence[NailUse], bench: Workbench) -> float | None:
-    """Holding of a ceiling layer where nails hold it, and the doubts where adhesive does."""
-    run = place.run
-    if run.position is not Position.CEILING:
-        return None
-    weight = hung_weight_lb_per_ft(run, bench.hanging.get(spot_of(run), ()))
-    stretches = unbacked_stretches(run, bench.rules.nails.unbacked_limit)
-    loose = sum((span.length for span in stretches), ZERO)
-    if loose:
-        _tell_overhead(run, loose, weight, bench)
-    if weight is None or any(use.nail.shank_diameter is None for use in uses if use.group.into is Into.FRAMING):
-        _tell_not_checked(run, bench)
-        return None
-    factor = holding_factor(uses, weight, run.length - loose, bench.rules.holding)
-    if factor is not None:
-        _tell_heads(run, bench)
-    if factor is not None and factor < 1:
-        _tell_low(run, factor, bench)
-    return factor
+def _nails_told(place: Place, uses: Sequence[NailUse]) -> Figure | None:
+    groups = [use.group.figure for use in uses]
+    return added(place.named("all nails"), EACH, *groups) if groups else None
 
 
-def _tell_overhead(run: Run, loose: Length, weight: Fraction | None, bench: Workbench) -> None:
-    limit = bench.rules.holding.overhead_adhesive_lb_per_ft
-    where = f"Wall {run.wall} of {run.room_name}: {bench.text(loose)} of the ceiling board {run.profile.name}"
-    if weight is not None and weight > limit:
-        bench.problems.error(
-            Code.OVERHEAD_ON_ADHESIVE_ALONE, run.wall_pointer,
-            f"{where} would hang on adhesive alone; with what hangs on it it weighs {float(weight):.2f} lb per foot, "
-            f"more than {float(limit):.2f}.",
-            help="Set blocking between the joists or let in a nailer, and add the joists to the sheet.",
-            found=f"{float(weight):.2f} lb/ft",
-        )  # fmt: skip
-        return
-    bench.problems.warning(
-        Code.OVERHEAD_ON_ADHESIVE_ALONE, run.wall_pointer,
-        f"{where} has no backing: continuous adhesive holds it, and pairs of nails at opposing angles only until "
-        "that has cured. They are not structural.",
-        help="Prop it until the adhesive has cured, or set blocking.", found=str(run.position),
-    )  # fmt: skip
+def _holes(nails: Figure | None, uses: Sequence[NailUse], title: str) -> Figure | None:
+    """Holes to fill: every nail's but those that something covers later."""
+    hidden = [use.group.figure for use in uses if use.group.is_hidden]
+    if nails is None or not hidden:
+        return nails
+    holes = less(f"holes to fill, {title}", EACH, nails, *hidden)
+    return holes if holes.value else None
 
 
-def _tell_not_checked(run: Run, bench: Workbench) -> None:
-    bench.problems.warning(
-        Code.HOLDING_NOT_CHECKED, run.trim_pointer,
-        f"Whether nails hold {run.profile.name} overhead was not checked: a weight or a nail's diameter is missing.",
-        help="Give Weight per foot on the Profiles tab and Shank diameter on the Supplies tab.",
-        found=run.profile.name,
-    )  # fmt: skip
-
-
-def _tell_heads(run: Run, bench: Workbench) -> None:
-    bench.problems.note(
-        Code.HOLDING_NOT_CHECKED,
-        run.trim_pointer,
-        f"Nails holding {run.profile.name} overhead were checked against withdrawal from wood; whether their heads "
-        "pull through the board was not checked.",
-        help="Look at it on site, and use larger heads or screws where the board is heavy or soft.",
-        found=run.profile.name,
-    )
-
-
-def _tell_low(run: Run, factor: float, bench: Workbench) -> None:
-    bench.problems.warning(
-        Code.HOLDING_LOW, run.wall_pointer,
-        f"Wall {run.wall} of {run.room_name}: nails in wood hold {factor:.2f} times the weight of {run.profile.name} "
-        "and what hangs on it.",
-        help="Use longer or more nails, or set blocking.", found=f"{factor:.2f}",
-    )  # fmt: skip
+def _coated(area: Figure, coats: Figure | None, what: str) -> Figure | None:
+    return times(what, SQUARE_FOOT, area, coats) if coats else None

@@ -12,6 +12,7 @@ from service.units import ZERO, Length
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from service.estimate.figures import Figure
     from service.estimate.materials.rules import NailRules
     from service.firm import Supply
 
@@ -30,7 +31,7 @@ class NailGroup:
 
     Attributes:
         use: where, in words.
-        count: how many.
+        figure: how many, and how that follows.
         passes: what lies before the wood that must hold. [Length]
         into: what they end in.
         is_angled: driven at an angle (toe-nailed), so they hold less.
@@ -40,13 +41,18 @@ class NailGroup:
     """
 
     use: str
-    count: int
+    figure: Figure
     passes: Length
     into: Into
     basis: tuple[str, ...]
     is_angled: bool = False
     is_hidden: bool = False
     is_own: bool = True
+
+    @property
+    def count(self) -> int:
+        """How many."""
+        return self.figure.number
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from service.estimate.figures import Figure, counted
 from service.estimate.materials.around import on_apron, on_casing, on_plinth, on_stool
 from service.estimate.materials.counts import (
+    at_each,
     cross_nails,
     is_plate_behind,
     nails_across,
-    nails_along,
     outside_corners,
+    places_along,
+    stretch_lengths,
     unbacked_stretches,
 )
 from service.estimate.materials.nails import Into, NailGroup
@@ -25,16 +28,26 @@ if TYPE_CHECKING:
     from service.estimate.takeoff.model import Run
     from service.survey import Room
 
+NO_SPLICES, NO_BLOCKS = counted("scarfs", ()), counted("blocks", ())
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """One run with what its nails meet: its room, its splices, its blocks and their legs (wall, ceiling)."""
+    """One run with what its nails meet: its room, its splices, its blocks and their legs (wall, ceiling).
+
+    `title`: the run in words, put together once.
+    """
 
     run: Run
     room: Room
-    splices: int
-    blocks: int = 0
+    title: str
+    splices: Figure = NO_SPLICES
+    blocks: Figure = NO_BLOCKS
     block_legs: tuple[Length, Length] = (ZERO, ZERO)
+
+    def named(self, what: str) -> str:
+        """What is counted, on which run."""
+        return f"{what}, {self.title}"
 
     @property
     def thickness(self) -> Length:
@@ -59,12 +72,12 @@ def _on_ceiling(place: Place, rules: NailRules) -> Iterator[NailGroup]:
     """Ceiling layer: 2 or 3 at each joist; along a joist edge at the nail spacing, driven at an angle into it."""
     run, passes = place.run, place.thickness + place.room.ceiling_covering
     if run.backing.is_continuous:
-        count = nails_along(run.length, rules.spacing)
-        yield NailGroup("joist edge", count, passes, Into.FRAMING, ("fastening.nail-spacing",), is_angled=True)
+        yield replace(_along(place, rules, "joist edge", passes, Into.FRAMING), is_angled=True)
     else:
-        count = len(run.backing.at) * nails_across(run.profile.width, rules)
+        joists = counted("joists over it", run.backing.at, run.backing.layout)
+        nails = at_each(place.named("nails at joists"), joists, nails_across(run.profile.width, rules))
         entry = "nails-per-wide-joint" if run.profile.width > rules.wide_above else "nails-per-joint"
-        yield NailGroup("joists", count, passes, Into.FRAMING, (f"fastening.{entry}", "fastening.wide-above"))
+        yield NailGroup("joists", nails, passes, Into.FRAMING, (f"fastening.{entry}", "fastening.wide-above"))
     yield from _cross(place, rules, passes)
 
 
@@ -104,7 +117,8 @@ def _before_base(place: Place, rules: NailRules) -> Iterator[NailGroup]:
 
 def _sprung(place: Place, rules: NailRules) -> Iterator[NailGroup]:
     """Crown: blocks to studs, crown to blocks, both edges to boards or to framing."""
-    yield from _blocks(place, rules)
+    if place.blocks.value:
+        yield from _blocks(place, rules)
     yield _bottom_edge(place, rules)
     yield _top_edge(place, rules)
     yield from _cross(place, rules, place.thickness + place.room.ceiling_covering)
@@ -114,11 +128,11 @@ def _blocks(place: Place, rules: NailRules) -> Iterator[NailGroup]:
     layer = place.run.over_wall_layer
     behind = (layer.thickness if layer else ZERO) + place.room.wall_covering
     passes = place.block_legs[1] * rules.block_nail_share + behind
-    basis = ("fastening.nails-per-block", "fastening.block-nail-share")
-    count = place.blocks * rules.per_block
-    yield NailGroup("block to stud", count, passes, Into.FRAMING, basis, is_hidden=True, is_own=False)
-    count = place.blocks * rules.crown_per_block
-    yield NailGroup("crown to block", count, place.thickness, Into.BOARD, ("fastening.crown-nails-per-block",))
+    basis = ("fastening.nails-per-block", "fastening.block-nail-share", "fastening.block-clearance")
+    nails = at_each(place.named("nails through blocks"), place.blocks, rules.per_block)
+    yield NailGroup("block to stud", nails, passes, Into.FRAMING, basis, is_hidden=True, is_own=False)
+    nails = at_each(place.named("nails into blocks"), place.blocks, rules.crown_per_block)
+    yield NailGroup("crown to block", nails, place.thickness, Into.BOARD, ("fastening.crown-nails-per-block",))
 
 
 def _bottom_edge(place: Place, rules: NailRules) -> NailGroup:
@@ -126,11 +140,12 @@ def _bottom_edge(place: Place, rules: NailRules) -> NailGroup:
     if place.run.over_wall_layer:
         return _along(place, rules, "bottom edge to wall layer", place.thickness, Into.BOARD)
     passes = place.thickness + place.room.wall_covering
-    if not place.blocks and _is_on_plate(place, rules):
+    if not place.blocks.value and _is_on_plate(place, rules):
         return _along(place, rules, "bottom edge to plate", passes, Into.FRAMING)
-    count = 0 if place.blocks else len(place.run.wall_studs) * rules.per_edge_backing
+    studs = counted("studs behind it", () if place.blocks.value else place.run.wall_studs, place.run.stud_layout)
+    nails = at_each(place.named("nails in the bottom edge"), studs, rules.per_edge_backing)
     basis = ("fastening.edge-nails-per-backing",)
-    return NailGroup("bottom edge to studs", count, passes, Into.FRAMING, basis)
+    return NailGroup("bottom edge to studs", nails, passes, Into.FRAMING, basis)
 
 
 def _top_edge(place: Place, rules: NailRules) -> NailGroup:
@@ -140,8 +155,9 @@ def _top_edge(place: Place, rules: NailRules) -> NailGroup:
     passes, top = place.thickness + place.room.ceiling_covering, place.run.top_edge
     if top and top.is_continuous:
         return _along(place, rules, "top edge to joist", passes, Into.FRAMING)
-    count = len(top.at) * rules.per_edge_backing if top else 0
-    return NailGroup("top edge to joists", count, passes, Into.FRAMING, ("fastening.edge-nails-per-backing",))
+    joists = counted("joists over its top edge", top.at, top.layout) if top else counted("joists known", ())
+    nails = at_each(place.named("nails in the top edge"), joists, rules.per_edge_backing)
+    return NailGroup("top edge to joists", nails, passes, Into.FRAMING, ("fastening.edge-nails-per-backing",))
 
 
 def _is_on_plate(place: Place, rules: NailRules) -> bool:
@@ -151,27 +167,35 @@ def _is_on_plate(place: Place, rules: NailRules) -> bool:
 
 def _joints(place: Place, rules: NailRules) -> Iterator[NailGroup]:
     """Two more at each scarf and each mitered outside corner, through one piece into the other."""
-    count = place.splices * rules.per_splice
-    yield NailGroup("scarfs", count, place.thickness, Into.BOARD, ("fastening.nails-per-splice",))
-    count = outside_corners(place.run) * rules.per_outside_corner
-    basis = ("fastening.nails-per-outside-corner",)
-    yield NailGroup("outside corners", count, place.thickness, Into.BOARD, basis)
+    if place.splices.value:
+        nails = at_each(place.named("nails at scarfs"), place.splices, rules.per_splice)
+        yield NailGroup("scarfs", nails, place.thickness, Into.BOARD, ("fastening.nails-per-splice",))
+    corners = outside_corners(place.run)
+    if corners.value:
+        nails = at_each(place.named("nails at outside corners"), corners, rules.per_outside_corner)
+        basis = ("fastening.nails-per-outside-corner",)
+        yield NailGroup("outside corners", nails, place.thickness, Into.BOARD, basis)
 
 
-def _at_studs(place: Place, each: int, passes: Length, entry: str) -> NailGroup:
-    return NailGroup("studs", len(place.run.backing.at) * each, passes, Into.FRAMING, (entry,))
+def _at_studs(place: Place, each: Figure, passes: Length, entry: str) -> NailGroup:
+    backing = place.run.backing
+    studs = counted("studs behind it", backing.at, backing.layout)
+    return NailGroup("studs", at_each(place.named("nails at studs"), studs, each), passes, Into.FRAMING, (entry,))
 
 
 def _along(place: Place, rules: NailRules, use: str, passes: Length, into: Into) -> NailGroup:
-    count = nails_along(place.run.length, rules.spacing)
-    return NailGroup(use, count, passes, into, ("fastening.nail-spacing",))
+    nails = places_along(place.named(f"nails, {use}"), place.run.length_figure, rules.spacing)
+    return NailGroup(use, nails, passes, into, ("fastening.nail-spacing",))
 
 
 def _cross(place: Place, rules: NailRules, passes: Length) -> Iterator[NailGroup]:
     """Pairs at opposing angles on each stretch that adhesive must hold."""
-    count = sum(cross_nails(span.length, rules) for span in unbacked_stretches(place.run, rules.unbacked_limit))
-    basis = ("fastening.unbacked-limit", "fastening.cross-nail-spacing", "fastening.nails-per-cross")
-    yield NailGroup("unbacked stretches", count, passes, Into.GYPSUM, basis, is_angled=True)
+    stretches = unbacked_stretches(place.run, rules.unbacked_limit)
+    if stretches:
+        what = place.named("crossed nails on stretches without backing")
+        nails = cross_nails(what, stretch_lengths(place.run, stretches), rules)
+        basis = ("fastening.unbacked-limit", "fastening.cross-nail-spacing", "fastening.nails-per-cross")
+        yield NailGroup("unbacked stretches", nails, passes, Into.GYPSUM, basis, is_angled=True)
 
 
 _AROUND_OPENING: dict[Position, Callable[[Place, CasingRules], Iterator[NailGroup]]] = {

@@ -1,18 +1,20 @@
-"""Nails sold by the pound."""
+"""Nails sold by weight."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from service.estimate.figures import CUBIC_INCH, INCH, Figure, given, over, times
+from service.estimate.materials.geometry import ONE, disk
 from service.units import Length
 
 if TYPE_CHECKING:
+    from service.firm import Supply
     from service.trade.book import TradeBook
 
-POUNDS_IN_KILOGRAM = 1 / Fraction("0.45359237")
+STEEL_WEIGHT = "fastening.steel-weight"
 _PRINTED = {
     "fastening.finish-8d-per-lb": 8, "fastening.finish-10d-per-lb": 10, "fastening.finish-16d-per-lb": 16,
     "fastening.box-6d-per-lb": 6, "fastening.box-8d-per-lb": 8, "fastening.box-10d-per-lb": 10,
@@ -35,24 +37,28 @@ def penny_length(penny: int) -> Length:
     return Length(_LONG_PENNIES[penny])
 
 
-def steel_count_per_lb(length: Length, diameter: Length, steel_lb_per_cu_in: Fraction) -> Fraction:
+def steel_count_per_lb(length: Figure, diameter: Figure, steel_lb_per_cu_in: Figure) -> Figure:
     """Nails in a pound by the volume of their shanks; heads and points are left out.
 
     Source: geometry; weight of steel from the trade book `fastening.steel-weight`.
+
+    Args:
+        length, diameter: of the nail. [Length, Length]
+        steel_lb_per_cu_in: weight of steel. [lb/cu in]
     """
-    volume = Fraction(math.pi) * diameter.inches**2 / 4 * length.inches
-    return 1 / (volume * steel_lb_per_cu_in)
+    volume = disk("steel in a nail", CUBIC_INCH, diameter, length)
+    return over("nails in a pound", "each/lb", ONE, times("weight of a nail", "lb", volume, steel_lb_per_cu_in))
 
 
 @dataclass(frozen=True, slots=True)
 class Count:
     """Nails in one pound, and the trade-book entry it rests on."""
 
-    per_lb: Fraction
+    per_lb: Figure
     entry: str
 
 
-def count_per_lb(length: Length, diameter: Length, book: TradeBook) -> Count:
+def count_per_lb(nail: Supply, book: TradeBook) -> Count | None:
     """Nails in a pound: the printed count for finish nails of that length, else for box nails, else by steel volume.
 
     A printed count is taken only where the nail's own steel volume agrees with it.
@@ -60,21 +66,27 @@ def count_per_lb(length: Length, diameter: Length, book: TradeBook) -> Count:
     Source: trade book `fastening.*-per-lb` and `count-agreement`.
 
     Args:
-        length, diameter: of the nail; the diameter not zero. [Length, Length]
+        nail: with its length and diameter; without one of them nothing can be said: None.
         book: trade book.
     """
-    steel = steel_count_per_lb(length, diameter, Fraction(book.value("fastening.steel-weight")))
+    if not nail.length or not nail.shank_diameter:
+        return None
+    place = f"list:supplies/{nail.code}"
+    length = given(f"length of {nail.code}", nail.length, INCH, f"{place}/length")
+    diameter = given(f"shank diameter of {nail.code}", nail.shank_diameter, INCH, f"{place}/shank_diameter")
+    weight = given("weight of steel", book.value(STEEL_WEIGHT), "lb/cu in", f"trade:{STEEL_WEIGHT}")
+    steel = steel_count_per_lb(length, diameter, weight)
     agreement = Fraction(book.value("fastening.count-agreement"))
     for key, penny in _PRINTED.items():
         printed = Fraction(book.value(key))
-        if penny_length(penny) == length and abs(printed / steel - 1) <= agreement:
-            return Count(printed, key)
-    return Count(steel, "fastening.steel-weight")
+        if penny_length(penny) == nail.length and abs(printed / steel.value - 1) <= agreement:
+            return Count(given("nails in a pound, as printed", printed, "each/lb", f"trade:{key}"), key)
+    return Count(steel, STEEL_WEIGHT)
 
 
-def pounds_of(count: Fraction, per_lb: Fraction) -> Fraction:
+def pounds_of(what: str, count: Figure, per_lb: Figure) -> Figure:
     """Weight of so many nails. [lb]
 
     Source: U.S. Army EN0069A section 4-9: 7,200 nails at 74 to the pound weigh 97.3 lb.
     """
-    return count / per_lb
+    return over(what, "lb", count, per_lb)

@@ -1,4 +1,7 @@
-"""Numbers of the trade that fastening and sealing need, taken from the trade book once, in small sets."""
+"""Numbers of the trade that fastening and sealing need, taken from the trade book once, in small sets.
+
+What enters a count or a size is a `Figure` that names its entry; what is only compared with is a plain number.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from service.estimate.figures import Figure, given, rounded_up
 from service.units import Length
 
 if TYPE_CHECKING:
@@ -16,20 +20,20 @@ if TYPE_CHECKING:
 class NailRules:
     """How many nails and how far they go (trade book `fastening.*`, `framing.top-plate-depth`)."""
 
-    per_joint: int
-    per_wide_joint: int
+    per_joint: Figure
+    per_wide_joint: Figure
     wide_above: Length
-    per_stud: int
-    per_cap_stud: int
-    per_edge_backing: int
-    spacing: Length
+    per_stud: Figure
+    per_cap_stud: Figure
+    per_edge_backing: Figure
+    spacing: Figure
     unbacked_limit: Length
-    cross_spacing: Length
-    per_cross: int
-    per_splice: int
-    per_outside_corner: int
-    per_block: int
-    crown_per_block: int
+    cross_spacing: Figure
+    per_cross: Figure
+    per_splice: Figure
+    per_outside_corner: Figure
+    per_block: Figure
+    crown_per_block: Figure
     block_nail_share: Fraction
     penetration_diameters: Fraction
     penetration_least: Length
@@ -41,20 +45,22 @@ class NailRules:
     def of(cls, book: TradeBook) -> NailRules:
         """The rules as the trade book has them."""
         return cls(
-            per_joint=_count(book, "fastening.nails-per-joint"),
-            per_wide_joint=_count(book, "fastening.nails-per-wide-joint"),
+            per_joint=_whole(book, "fastening.nails-per-joint", "nails at each joist"),
+            per_wide_joint=_whole(book, "fastening.nails-per-wide-joint", "nails at each joist, wide board"),
             wide_above=_length(book, "fastening.wide-above"),
-            per_stud=_count(book, "fastening.nails-per-stud"),
-            per_cap_stud=_count(book, "fastening.cap-nails-per-stud"),
-            per_edge_backing=_count(book, "fastening.edge-nails-per-backing"),
-            spacing=_length(book, "fastening.nail-spacing"),
+            per_stud=_whole(book, "fastening.nails-per-stud", "nails at each stud"),
+            per_cap_stud=_whole(book, "fastening.cap-nails-per-stud", "nails at each stud, cap"),
+            per_edge_backing=_whole(
+                book, "fastening.edge-nails-per-backing", "nails in the edge at each joist or stud"
+            ),
+            spacing=_figure(book, "fastening.nail-spacing", "nail spacing"),
             unbacked_limit=_length(book, "fastening.unbacked-limit"),
-            cross_spacing=_length(book, "fastening.cross-nail-spacing"),
-            per_cross=_count(book, "fastening.nails-per-cross"),
-            per_splice=_count(book, "fastening.nails-per-splice"),
-            per_outside_corner=_count(book, "fastening.nails-per-outside-corner"),
-            per_block=_count(book, "fastening.nails-per-block"),
-            crown_per_block=_count(book, "fastening.crown-nails-per-block"),
+            cross_spacing=_figure(book, "fastening.cross-nail-spacing", "spacing of crossed pairs"),
+            per_cross=_whole(book, "fastening.nails-per-cross", "nails crossed at each place"),
+            per_splice=_whole(book, "fastening.nails-per-splice", "nails at each scarf"),
+            per_outside_corner=_whole(book, "fastening.nails-per-outside-corner", "nails at each outside corner"),
+            per_block=_whole(book, "fastening.nails-per-block", "nails in each block"),
+            crown_per_block=_whole(book, "fastening.crown-nails-per-block", "nails from the crown into each block"),
             block_nail_share=_exact(book, "fastening.block-nail-share"),
             penetration_diameters=_exact(book, "fastening.penetration-diameters"),
             penetration_least=_length(book, "fastening.penetration-least"),
@@ -71,23 +77,23 @@ class CasingRules:
     `corner_inset`: what a cross-nail passes of one piece before it reaches the other. [Length]
     """
 
-    spacing: Length
-    per_corner: int
+    spacing: Figure
+    per_corner: Figure
     corner_inset: Length
-    per_stool_place: int
-    per_apron_place: int
-    per_plinth_side: int
+    per_stool_place: Figure
+    per_apron_place: Figure
+    per_plinth_side: Figure
 
     @classmethod
     def of(cls, book: TradeBook) -> CasingRules:
         """The rules as the trade book has them."""
         return cls(
-            spacing=_length(book, "fastening.casing-nail-spacing"),
-            per_corner=_count(book, "fastening.nails-per-casing-corner"),
+            spacing=_figure(book, "fastening.casing-nail-spacing", "spacing of casing nails"),
+            per_corner=_whole(book, "fastening.nails-per-casing-corner", "nails across each corner"),
             corner_inset=_length(book, "fastening.casing-corner-inset"),
-            per_stool_place=_count(book, "fastening.stool-nails-per-place"),
-            per_apron_place=_count(book, "fastening.apron-nails-per-place"),
-            per_plinth_side=_count(book, "fastening.plinth-nails-per-side"),
+            per_stool_place=_whole(book, "fastening.stool-nails-per-place", "nails at each place, stool"),
+            per_apron_place=_whole(book, "fastening.apron-nails-per-place", "nails at each place, apron"),
+            per_plinth_side=_whole(book, "fastening.plinth-nails-per-side", "nails on each side of a plinth block"),
         )
 
 
@@ -133,41 +139,41 @@ class HoldingRules:
 
 @dataclass(frozen=True, slots=True)
 class GlueRules:
-    """Beads, dabs and fillets (trade book `adhesive.*`). `dab_volume` in cubic inches."""
+    """Beads, dabs and fillets (trade book `adhesive.*`)."""
 
-    bead_diameter: Length
-    dab_volume: Fraction
-    dab_spacing: Length
-    fillet_leg: Length
+    bead_diameter: Figure
+    dab_volume: Figure
+    dab_spacing: Figure
+    fillet_leg: Figure
 
     @classmethod
     def of(cls, book: TradeBook) -> GlueRules:
         """The rules as the trade book has them."""
         return cls(
-            _length(book, "adhesive.bead-diameter"),
-            _exact(book, "adhesive.dab-volume"),
-            _length(book, "adhesive.dab-spacing"),
-            _length(book, "adhesive.fillet-leg"),
+            _figure(book, "adhesive.bead-diameter", "bead diameter"),
+            _figure(book, "adhesive.dab-volume", "volume of a dab"),
+            _figure(book, "adhesive.dab-spacing", "spacing of dabs"),
+            _figure(book, "adhesive.fillet-leg", "leg of the fillet"),
         )
 
 
 @dataclass(frozen=True, slots=True)
 class FinishRules:
-    """Filler and coats (trade book `finish.*`). `filler_per_hole` in cubic inches."""
+    """Filler and coats (trade book `finish.*`)."""
 
-    filler_per_hole: Fraction
-    primer_coats: int
-    paint_coats: int
-    stain_coats: int
+    filler_per_hole: Figure
+    primer_coats: Figure
+    paint_coats: Figure
+    stain_coats: Figure
 
     @classmethod
     def of(cls, book: TradeBook) -> FinishRules:
         """The rules as the trade book has them."""
         return cls(
-            _exact(book, "finish.filler-per-hole"),
-            _count(book, "finish.primer-coats"),
-            _count(book, "finish.paint-coats"),
-            _count(book, "finish.stain-coats"),
+            _figure(book, "finish.filler-per-hole", "filler in a hole"),
+            _whole(book, "finish.primer-coats", "coats of primer"),
+            _whole(book, "finish.paint-coats", "coats of paint"),
+            _whole(book, "finish.stain-coats", "coats of stain"),
         )
 
 
@@ -175,13 +181,32 @@ class FinishRules:
 class MedallionRules:
     """What holds a medallion (trade book `features.medallion-*`)."""
 
-    screws: int
-    beads: int
+    screws: Figure
+    beads: Figure
 
     @classmethod
     def of(cls, book: TradeBook) -> MedallionRules:
         """The rules as the trade book has them."""
-        return cls(_count(book, "features.medallion-screws"), _count(book, "features.medallion-beads"))
+        return cls(
+            _whole(book, "features.medallion-screws", "screws of a medallion"),
+            _whole(book, "features.medallion-beads", "beads on a medallion's back"),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class ProtectionRules:
+    """How much is masked and covered (trade book `protection.*`)."""
+
+    masked_edges: Figure
+    floor_width: Figure
+
+    @classmethod
+    def of(cls, book: TradeBook) -> ProtectionRules:
+        """The rules as the trade book has them."""
+        return cls(
+            _whole(book, "protection.masked-edges", "edges to mask"),
+            _figure(book, "protection.floor-width", "width of floor to cover"),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +219,7 @@ class Rules:
     glue: GlueRules
     finish: FinishRules
     medallion: MedallionRules
+    protection: ProtectionRules
 
     @classmethod
     def of(cls, book: TradeBook) -> Rules:
@@ -205,6 +231,7 @@ class Rules:
             GlueRules.of(book),
             FinishRules.of(book),
             MedallionRules.of(book),
+            ProtectionRules.of(book),
         )
 
 
@@ -216,5 +243,12 @@ def _exact(book: TradeBook, key: str) -> Fraction:
     return Fraction(book.value(key))
 
 
-def _count(book: TradeBook, key: str) -> int:
-    return int(book.value(key))
+def _figure(book: TradeBook, key: str, what: str) -> Figure:
+    entry = book[key]
+    return given(what, entry.value, entry.unit, f"trade:{key}")
+
+
+def _whole(book: TradeBook, key: str, what: str) -> Figure:
+    """A count; one that a firm set to a fraction is taken as the next whole number."""
+    figure = _figure(book, key, what)
+    return figure if figure.value.denominator == 1 else rounded_up(f"{what}, whole", figure.unit, figure)

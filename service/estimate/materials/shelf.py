@@ -14,7 +14,9 @@ if TYPE_CHECKING:
 
 GLUE_PLATE = "glue-plate"
 STAIN = "stain"
-_SPECIAL = frozenset({GLUE_PLATE, STAIN})
+MASKING_TAPE = "masking-tape"
+FLOOR_COVERING = "floor-covering"
+_SPECIAL = frozenset({GLUE_PLATE, STAIN, MASKING_TAPE, FLOOR_COVERING})
 
 
 class Shelf:
@@ -38,10 +40,14 @@ class Shelf:
 
     def coded(self, code: str, place: str) -> Supply | None:
         """The supply with this code; none is a fault."""
-        supply = next((s for s in self._supplies.values() if s.code.casefold() == code), None)
+        supply = self.listed(code)
         if supply is None:
             self._tell(code, place, f"a supply with the code {code}")
         return supply
+
+    def listed(self, code: str) -> Supply | None:
+        """The supply with this code; None where the firm buys none, which is no fault."""
+        return next((s for s in self._supplies.values() if s.code.casefold() == code), None)
 
     def tell_unusable(self, supply: Supply, place: str, lacks: str) -> None:
         """A supply that lacks what its quantity would be worked out from."""
@@ -51,6 +57,18 @@ class Shelf:
         self._problems.error(
             Code.SUPPLY_MISSING, place, f"{supply.description} ({supply.code}) cannot be counted: it has no {lacks}.",
             help=f"Add {lacks} on the price list's Supplies tab.", found=supply.package_unit,
+        )  # fmt: skip
+
+    def tell_uncounted(self, supply: Supply, place: str, cure: str) -> None:
+        """A supply whose package unit does not tell how many pieces a package holds."""
+        if supply.code in self._told:
+            return
+        self._told.add(supply.code)
+        self._problems.error(
+            Code.SUPPLY_MISSING, place,
+            f"{supply.description} ({supply.code}) cannot be counted: from its package unit nobody can tell how many a "
+            "package holds.",
+            help=cure, found=f"{supply.package_size:f} {supply.package_unit}",
         )  # fmt: skip
 
     def _tell(self, what: str, place: str, wanted: str) -> None:

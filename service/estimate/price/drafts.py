@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from service.estimate.figures import INCH, given, listed, part
 from service.estimate.price.ladder import added_up, share_of
+from service.estimate.price.measured import bought_boards, in_currency, in_unit, long_points, told
 from service.estimate.price.model import LineKind
+from service.estimate.price.story import shared
 from service.estimate.price.unit_codes import EACH, FOOT, HOUR, METER, PIECE, unit_code
 from service.money import shared_out, to_cents
 from service.units import Units
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from service.estimate.cuts.model import CutPlan, Piece, ProfileBoards
+    from service.estimate.figures import Figure
     from service.estimate.labor import Labor, LaborRow
     from service.estimate.materials.model import Materials, SupplyRow
     from service.estimate.takeoff.model import Run
@@ -25,7 +30,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """A cost-bearing line. `base`: wages or material before burden and material tax; room None: the whole job."""
+    """A cost-bearing line. `base`: wages or material before burden and material tax; room None: the whole job.
+
+    `measure`, `story`: how quantity and base were worked out.
+    """
 
     code: str
     room_number: int | None
@@ -37,6 +45,8 @@ class Draft:
     unit_code: str
     base: Decimal
     basis: tuple[str, ...]
+    measure: Figure
+    story: Figure
 
 
 def drafts_of(
@@ -45,18 +55,19 @@ def drafts_of(
     """Every cost-bearing line: rooms in order (boards, then labor), after them what is bought or done once."""
     by_number = {run.number: run for run in runs}
     words = {profile.name: profile.description or profile.name for profile in price_list.profiles.values()}
+    currency = price_list.settings.currency
     boards = [
         draft
         for item in plan.boards
-        for draft in board_drafts(item, plan.pieces, by_number, words.get(item.profile, item.profile), units)
+        for draft in board_drafts(item, plan.pieces, by_number, words.get(item.profile, item.profile), units, currency)
     ]
-    hours = [labor_draft(row) for row in labor.rows]
-    supplies = [supply_draft(row) for row in materials.supplies]
+    hours = [labor_draft(row, currency) for row in labor.rows]
+    supplies = [supply_draft(row, currency) for row in materials.supplies]
     return _by_room((*boards, *hours, *supplies, *spare_drafts(plan, price_list)))
 
 
 def board_drafts(
-    boards: ProfileBoards, pieces: Iterable[Piece], runs: Mapping[int, Run], words: str, units: Units
+    boards: ProfileBoards, pieces: Iterable[Piece], runs: Mapping[int, Run], words: str, units: Units, currency: str
 ) -> tuple[Draft, ...]:
     """One line a room for the boards of one profile.
 
@@ -69,16 +80,22 @@ def board_drafts(
         runs: by number, for the sheet rows that a line rests on.
         words: the profile as the customer reads it.
         units: of the job.
+        currency: of the price list.
     """
     rooms = _by_place(piece for piece in pieces if piece.profile == boards.profile)
-    costs = shared_out(to_cents(boards.cost), [_inches(group) for group in rooms.values()])
+    lengths = [long_points(boards.profile, name, group) for (_, name), group in rooms.items()]
+    costs = shared_out(to_cents(boards.cost), [length.value for length in lengths])
+    whole = bought_boards(boards, units, currency)
+    shares = listed(f"long points of {boards.profile}, room by room", INCH, [length.value for length in lengths])
     unit, code = ("m", METER) if units is Units.METRIC else ("ft", FOOT)
+    rows = zip(rooms.items(), costs, lengths, strict=True)
     return tuple(
         Draft(
             boards.profile, number, name, LineKind.MATERIAL, words, _long_measure(group, units), unit, code, cost,
-            (*_sheet_rows(group, runs), f"list:stock/{boards.profile}"),
+            (*_sheet_rows(group, runs), f"list:stock/{boards.profile}"), in_unit(length, units),
+            part(f"{name}'s part of the boards", whole, cost, shares, length, place),
         )
-        for ((number, name), group), cost in zip(rooms.items(), costs, strict=True)
+        for place, (((number, name), group), cost, length) in enumerate(rows)
     )  # fmt: skip
 
 
@@ -98,12 +115,19 @@ def _long_measure(pieces: Iterable[Piece], units: Units) -> Decimal:
     return to_cents(inches * Fraction(254, 10_000) if units is Units.METRIC else inches / 12)
 
 
-def _sheet_rows(pieces: Iterable[Piece], runs: Mapping[int, Run]) -> tuple[str, ...]:
-    found = (runs[number] for number in sorted({piece.run for piece in pieces}))
-    return tuple(dict.fromkeys(f"sheet:{place}" for run in found for place in (run.wall_pointer, run.trim_pointer)))
+def _sheet_rows(pieces: Sequence[Piece], runs: Mapping[int, Run]) -> tuple[str, ...]:
+    found = [runs[number] for number in sorted({piece.run for piece in pieces})]
+    places = [f"sheet:{place}" for run in found for place in (run.wall_pointer, run.trim_pointer)]
+    counts = Counter(piece.run for piece in pieces if not piece.is_return)
+    joints = [
+        f"trade:{entry}"
+        for run in found
+        for entry in (*run.joint_entries, *(run.splice_entries if counts[run.number] > 1 else ()))
+    ]
+    return tuple(dict.fromkeys((*places, *joints)))
 
 
-def labor_draft(row: LaborRow) -> Draft:
+def labor_draft(row: LaborRow, currency: str) -> Draft:
     """One line for one task in one room, counted in hours.
 
     Hours, not the task's own unit: every invoicing program knows `HUR`, while joints and holes have no code of
@@ -111,11 +135,12 @@ def labor_draft(row: LaborRow) -> Draft:
     """
     return Draft(
         row.task, row.room, row.room_name, LineKind.LABOR, row.description, to_cents(row.hours),
-        "h", HOUR, to_cents(row.amount), row.basis,
+        "h", HOUR, to_cents(row.amount), row.basis, told(row.hours_figure, "hours", row.hours, "h"),
+        in_currency(told(row.amount_figure, "wages", row.amount, currency), currency),
     )  # fmt: skip
 
 
-def supply_draft(row: SupplyRow) -> Draft:
+def supply_draft(row: SupplyRow, currency: str) -> Draft:
     """One line for one supply, for the whole job: so many packages.
 
     A package of one unit is counted in that unit (`gal`, `GLL`); any other is a package by itself
@@ -126,6 +151,7 @@ def supply_draft(row: SupplyRow) -> Draft:
     return Draft(
         row.code, None, None, LineKind.MATERIAL, row.description, Decimal(row.packages),
         unit, unit_code(unit) if single else EACH, to_cents(row.amount), row.basis,
+        row.packages_figure, in_currency(row.amount_figure, currency),
     )  # fmt: skip
 
 
@@ -135,14 +161,17 @@ def _package(size: Decimal, unit: str) -> str:
 
 def spare_drafts(plan: CutPlan, price_list: PriceList) -> tuple[Draft, ...]:
     """Spare stock as the firm sets it, a share of what the boards cost; no line without such a share."""
-    share = price_list.settings.spare_stock_share
+    share, currency = price_list.settings.spare_stock_share, price_list.settings.currency
     spare = share_of(added_up(to_cents(item.cost) for item in plan.boards), share) if share else Decimal(0)
-    if not spare:
+    if not share or not spare:
         return ()
+    boards = listed("boards, profile by profile", currency, [to_cents(item.cost) for item in plan.boards])
+    lot = given("lot of spare boards", 1, "lot", "geometry:whole")
     return (
         Draft(
             "spare-stock", None, None, LineKind.MATERIAL, "Spare boards", Decimal(1), "lot", PIECE, spare,
-            ("list:firm/spare_stock_share",),
+            ("list:firm/spare_stock",), lot,
+            shared("spare boards", boards, "spare stock", share, "spare_stock"),
         ),
     )  # fmt: skip
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from decimal import Decimal
+
+    from service.estimate.figures import Figure
 
 
 class LineKind(StrEnum):
@@ -21,6 +23,14 @@ class LineKind(StrEnum):
     OPTION = "option"
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class LineStory:
+    """How quantity and amount of a line were worked out."""
+
+    quantity: Figure
+    amount: Figure
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """One line of the quote.
@@ -31,6 +41,7 @@ class Line:
         unit_price: amount / quantity, rounded to cents, for reading only.
         amount: the customer's price; lines add up to the price before tax. A discount is below zero.
         cost: direct cost, for the office alone; None on extras, discount and minimum.
+        story: how quantity and amount were worked out; None on a line read back from storage.
     """
 
     number: int
@@ -45,6 +56,7 @@ class Line:
     amount: Decimal
     cost: Decimal | None
     basis: tuple[str, ...]
+    story: LineStory | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +100,10 @@ class ScheduledPayment:
 
 @dataclass(frozen=True, slots=True)
 class Priced:
-    """Result of the price stage; options are apart, never in the total."""
+    """Result of the price stage; options are apart, never in the total. `story`: how the total was worked out."""
 
     lines: tuple[Line, ...]
     totals: Totals
     options: tuple[Line, ...]
     payments: tuple[ScheduledPayment, ...]
+    story: Figure | None = field(default=None, compare=False)

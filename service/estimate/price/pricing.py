@@ -9,6 +9,7 @@ from service.estimate.price.lines import closing_lines, cost_lines, extra_line, 
 from service.estimate.price.model import LineKind, Priced
 from service.estimate.price.payments import scheduled
 from service.estimate.price.rungs import asked_for, costs_of, is_reachable, totals_of
+from service.estimate.price.story import top_told
 from service.firm import SalesTaxOn
 from service.money import ZERO
 from service.problems import Code
@@ -53,15 +54,16 @@ def priced(
     _doubt_rates(settings, problems)
     drafts = drafts_of(runs, plan, materials, labor, price_list, survey.job.units)
     costs = costs_of(wages_of(drafts), materials_of(drafts), settings)
-    work = cost_lines(drafts, costs)
-    own = [extra_line(extra) for extra in survey.extras]
+    work = cost_lines(drafts, costs, settings)
+    own = [extra_line(extra, settings.currency) for extra in survey.extras]
     extras = [line for line in own if line.kind is not LineKind.OPTION]
     asked = asked_for(work, extras, survey.job.discount, settings)
-    lines = numbered((*work, *extras, *closing_lines(asked)))
+    top = top_told((*work, *extras), survey.job.discount, settings)
+    lines = numbered((*work, *extras, *closing_lines(asked, top)))
     options = numbered((line for line in own if line.kind is LineKind.OPTION), len(lines))
     payments = scheduled(asked.total, price_list.payments, settings.deposit_cap)
     deposit = payments[0].amount if payments else ZERO
-    return Priced(lines, totals_of(costs, asked, deposit), options, payments)
+    return Priced(lines, totals_of(costs, asked, deposit), options, payments, top.total)
 
 
 def _doubt_rates(settings: FirmSettings, problems: Problems) -> None:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from service.estimate.quote.assumptions import assumptions
 from service.estimate.quote.cautions import cautions
+from service.estimate.quote.ledger import ledger_of
 from service.estimate.quote.model import FirmCard, JobCard, NoticeCard, PriceListRef, Quote, SupplyCard
 from service.estimate.quote.room_cards import room_cards
 from service.estimate.quote.work import Work
@@ -72,7 +73,7 @@ def assembled(  # noqa: PLR0913, PLR0917 - one argument for each earlier stage
         price_list=PriceListRef(price_list.name, price_list.version),
         firm=firm_card(settings, price_list.notices),
         job=job_card(survey.job),
-        rooms=room_cards(shapes, runs, plan),
+        rooms=room_cards(shapes, runs, plan, materials.fastening),
         pieces=plan.pieces,
         boards=plan.boards,
         cutting=plan.cutting,
@@ -87,6 +88,8 @@ def assembled(  # noqa: PLR0913, PLR0917 - one argument for each earlier stage
         assumptions=assumptions(work),
         warnings=problems.remarks,
         cautions=hazards,
+        ledger=ledger_of(priced),
+        labor_plan=labor.plan,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from service.estimate.materials.shelf import FLOOR_COVERING, MASKING_TAPE
 from service.estimate.quote.model import Assumption
 from service.estimate.quote.work import listed, once
 from service.firm import Position
@@ -71,13 +72,15 @@ def _told(entry: Entry) -> str:
 
 
 def tear_out(work: Work) -> Assumption:
-    """Tear-out is priced where ordered; disposal never is, unless an extra says so."""
+    """Tear-out is priced where ordered, hauling away where hours for it are priced; dump fees only as an extra."""
     rooms = once(run.room_name for run in work.runs if run.remove_existing)
-    taken = (
-        f"taking off the existing trim is included in {_in_words(rooms, work)}; hauling it away and dump fees are not"
-        if rooms
-        else "taking off existing trim is not included, nor is its disposal; the surfaces are taken to be bare"
-    )
+    if not rooms:
+        bare = "taking off existing trim is not included, nor is its disposal; the surfaces are taken to be bare"
+        return _said("Tear-out and disposal", bare)
+    hauled = "so is hauling it away; dump fees are not" if work.has_task("disposal") else (
+        "hauling it away and dump fees are not"
+    )  # fmt: skip
+    taken = f"taking off the existing trim is included in {_in_words(rooms, work)}; {hauled}"
     return _said("Tear-out and disposal", taken)
 
 
@@ -132,14 +135,24 @@ def spare_boards(work: Work) -> Assumption:
 
 
 def furniture(work: Work) -> Assumption:
-    """Covering floors belongs to setting up; moving furniture does not."""
-    cover = "covering floors is included" if work.has_task("set-up") else "covering floors is not included"
+    """Covering floors and masking edges are what is bought for them; moving furniture is never included."""
     lived_in = (
         "; the house is lived in, so the rooms worked in stay empty meanwhile" if work.survey.job.occupied else ""
     )
+    masking = "is included" if work.has_supply(MASKING_TAPE) else "is not included"
     return _said(
-        "Furniture and protection", f"{cover}; moving furniture is not: walls are cleared before we come{lived_in}"
+        "Furniture and protection",
+        f"{_floors_covered(work)}, masking edges {masking}; moving furniture is not included: walls are cleared before "
+        f"we come{lived_in}",
     )
+
+
+def _floors_covered(work: Work) -> str:
+    if work.has_supply(FLOOR_COVERING):
+        return "covering the floor along the walls worked at is included"
+    if work.has_task("set-up"):
+        return "covering floors with our own cloths is included"
+    return "covering floors is not included"
 
 
 def out_of_level(work: Work) -> Assumption:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from service.estimate.materials.shelf import STAIN
 from service.estimate.quote.model import Caution
 from service.estimate.quote.work import listed, once
 from service.firm import Position, SupplyKind
@@ -119,22 +120,28 @@ def _old_ceilings(work: Work) -> str:
 
 
 def drop(work: Work) -> Caution | None:
-    """Work above a stair or a tub needs a platform, not a ladder on steps."""
+    """Work above a stair or a tub needs a platform, not a ladder on steps.
+
+    Source: 29 CFR 1926.501, duty to have fall protection; from memory.
+    """
     return _in_rooms(
         "drop",
         "Work above a stair or a tub: build a level platform with guarded edges, tie off where a fall is possible, "
-        "and never stand a ladder on steps or on the rim of a tub.",
+        "and never stand a ladder on steps or on the rim of a tub (29 CFR 1926.501).",
         tuple(room.name for room in work.survey.rooms if room.access in {Access.OVER_STAIRS, Access.OVER_TUB}),
     )
 
 
 def ladders(work: Work) -> Caution | None:
-    """Anything at the ceiling is done from a ladder or a platform."""
+    """Anything at the ceiling is done from a ladder or a platform.
+
+    Source: 29 CFR 1926.1053, ladders; from memory.
+    """
     overhead = [run.room_name for run in work.runs if run.position in OVERHEAD]
     return _in_rooms(
         "ladder",
         "Overhead work: use a ladder or platform rated for the load on a firm, level floor, keep within reach "
-        "between its rails, and do not stand on the top steps.",
+        "between its rails, and do not stand on the top steps (29 CFR 1926.1053).",
         once((*overhead, *work.rooms_with(*FeatureKind))),
     )
 
@@ -154,43 +161,56 @@ def two_people(work: Work) -> Caution | None:
 
 
 def saw(work: Work) -> Caution | None:
-    """Whatever is cut is cut on a power saw."""
+    """Whatever is cut is cut on a power saw.
+
+    Source: 29 CFR 1926.304, woodworking tools; from memory.
+    """
     return _for_pieces(
         work,
         "saw",
         "Power saw: guards in place, hands out of the line of the blade, short pieces such as returns clamped and "
         "never held by hand, blade at rest before a piece is taken away, plug or battery out before the blade is "
-        "touched.",
+        "touched (29 CFR 1926.304).",
     )
 
 
 def nailer(work: Work) -> Caution | None:
-    """Whatever is hung is nailed."""
+    """Whatever is hung is nailed.
+
+    Source: 29 CFR 1926.302, power-operated hand tools; from memory.
+    """
     return _for_pieces(
         work,
         "nailer",
         "Nailer: finger off the trigger until the nose is set, free hand away from where a nail may come out, air "
-        "or battery off before a jam is cleared. Cables and pipes may lie behind the covering: locate them first.",
+        "or battery off before a jam is cleared (29 CFR 1926.302). Cables and pipes may lie behind the covering: locate "
+        "them first.",
     )
 
 
 def eyes_ears_dust(work: Work) -> Caution | None:
-    """Sawing, nailing and sanding throw chips, noise and dust."""
+    """Sawing, nailing and sanding throw chips, noise and dust.
+
+    Source: 29 CFR 1926.101 (ears), 1926.102 (eyes), 1926.103 (breath); from memory.
+    """
     return _for_pieces(
         work,
         "eyes-ears-dust",
         "Safety glasses and hearing protection while sawing and nailing; a fitted dust mask or respirator and dust "
-        "extraction while sawing and sanding.",
+        "extraction while sawing and sanding (29 CFR 1926.101 to 1926.103).",
     )
 
 
 def power(work: Work) -> Caution | None:
-    """A fan, a light or a medallion is worked on with the circuit dead."""
+    """A fan, a light or a medallion is worked on with the circuit dead.
+
+    Source: 29 CFR 1926.416 and 1926.417, work on circuits and locking them out; from memory.
+    """
     return _in_rooms(
         "power-off",
         "Electric box overhead: switch the circuit off at the breaker, lock or label it, and test every conductor "
-        "in the box before touching one; a wall switch is not enough. Wiring is for a licensed electrician where "
-        "the law asks for one.",
+        "in the box before touching one; a wall switch is not enough (29 CFR 1926.416, 1926.417). Wiring is for a "
+        "licensed electrician where the law asks for one.",
         work.rooms_with(*FeatureKind),
     )
 
@@ -212,14 +232,22 @@ def box_and_weight(work: Work) -> Caution | None:
 
 
 def ventilation(work: Work) -> Caution | None:
-    """Adhesive and coatings give off vapor."""
+    """Adhesive and coatings give off vapor; rags with oil in them heat up by themselves.
+
+    Source: 29 CFR 1910.1200, safety data sheets; from memory.
+    """
     kinds = {SupplyKind.ADHESIVE, SupplyKind.PRIMER, SupplyKind.PAINT}
-    if not any(row.kind in kinds and row.packages for row in work.materials.supplies):
+    stained = work.has_supply(STAIN)
+    if not stained and not any(row.kind in kinds and row.packages for row in work.materials.supplies):
         return None
+    rags = (
+        " Rags with oil-based stain or varnish can catch fire by themselves: dry them spread out in the open, or keep "
+        "them under water in a closed metal can."
+    )
     return Caution(
         "ventilation",
-        "Adhesive, primer and paint: read the label and the safety data sheet, open windows, no flame or spark "
-        "nearby, gloves on.",
+        "Adhesive and coatings give off vapor: read the label and the safety data sheet (29 CFR 1910.1200), open windows, "
+        f"no flame or spark nearby, gloves on.{rags if stained else ''}",
         (),
     )
 

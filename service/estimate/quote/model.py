@@ -5,25 +5,30 @@ Nothing here refers back to the survey or the price list; a stored quote is serv
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from service.estimate.quote.ledger import Ledger
 from service.estimate.takeoff.model import Member
 from service.survey import BoxRating
+from service.units import ZERO
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from datetime import date, datetime
     from decimal import Decimal
 
     from service.estimate.cuts.model import Cutting, Piece, ProfileBoards
-    from service.estimate.labor import LaborRow
+    from service.estimate.labor import LaborPlan, LaborRow
     from service.estimate.price import Line, ScheduledPayment, Totals
     from service.estimate.takeoff.model import End, Span
     from service.firm import Position
     from service.problems import Problem
     from service.survey import CornerKind, FeatureKind, OpeningKind, WindowStyle
     from service.units import Length, Units
+
+EMPTY_LEDGER = Ledger()
 
 
 class Status(StrEnum):
@@ -179,12 +184,24 @@ class JointCard:
 
 
 @dataclass(frozen=True, slots=True)
+class BlockLegs:
+    """Legs of the triangular blocks behind a crown."""
+
+    wall: Length
+    ceiling: Length
+
+
+@dataclass(frozen=True, slots=True)
 class RunCard:
     """One layer along one wall, or one member around an opening.
 
     Positions are from the wall's left end, lengths long point to long point. `opening` is the place, from 1, in the
     room's openings that the member goes around, None along a wall; `side` 1 or 2; `low`, `high` are the heights that
     it occupies above the finished floor.
+
+    What holds it: `nails` by supply code, of them `cross_nailed` in pairs until the adhesive cures; `blocks` behind a
+    crown and their legs; `adhesive` length of all beads; `holding_factor` strength of the nails in wood over the weight
+    of a layer overhead, to 0.01, None where it was not checked.
     """
 
     number: int
@@ -210,6 +227,13 @@ class RunCard:
     side: int = 1
     low: Length | None = None
     high: Length | None = None
+    nails: Mapping[str, int] = field(default_factory=dict)
+    cross_nailed: int = 0
+    blocks: int = 0
+    block_legs: BlockLegs | None = None
+    glue_plates: int = 0
+    adhesive: Length = ZERO
+    holding_factor: Decimal | None = None
 
     @property
     def is_along_wall(self) -> bool:
@@ -274,7 +298,11 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Quote:
-    """A priced quote, whole."""
+    """A priced quote, whole.
+
+    `ledger`: every step behind its lines; empty when read back from storage. `labor_plan`: the hours by day; None in a
+    quote stored before there was one.
+    """
 
     schema: int
     id: str
@@ -303,3 +331,5 @@ class Quote:
     assumptions: tuple[Assumption, ...]
     warnings: tuple[Problem, ...]
     cautions: tuple[Caution, ...]
+    ledger: Ledger = EMPTY_LEDGER
+    labor_plan: LaborPlan | None = None

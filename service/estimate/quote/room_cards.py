@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_HALF_UP, Decimal
+from dataclasses import replace
+from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING
 
 from service.estimate.quote.model import (
+    BlockLegs,
     ClosureCard,
     FeatureCard,
     JointCard,
@@ -24,13 +26,19 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from service.estimate.cuts.model import CutPlan
+    from service.estimate.materials.model import RunFastening
     from service.estimate.rooms import RoomShape
     from service.estimate.takeoff.model import Run
     from service.survey import CeilingFeature, Opening, Wall
 
+HUNDREDTH = Decimal("0.01")
 
-def room_cards(shapes: Iterable[RoomShape], runs: Iterable[Run], plan: CutPlan) -> tuple[RoomCard, ...]:
+
+def room_cards(
+    shapes: Iterable[RoomShape], runs: Iterable[Run], plan: CutPlan, fastening: Iterable[RunFastening] = ()
+) -> tuple[RoomCard, ...]:
     """All rooms, in the sheet's order."""
+    held = {item.run: item for item in fastening}
     marks: dict[int, list[str]] = {}
     joints: dict[int, list[JointCard]] = {}
     for piece in plan.pieces:
@@ -39,7 +47,8 @@ def room_cards(shapes: Iterable[RoomShape], runs: Iterable[Run], plan: CutPlan) 
         joints.setdefault(splice.run, []).append(JointCard(splice.at, splice.on_glue_plate))
     cards: dict[int, list[RunCard]] = {}
     for run in runs:
-        card = run_card(run, tuple(joints.get(run.number, ())), tuple(marks.get(run.number, ())))
+        told = tuple(joints.get(run.number, ())), tuple(marks.get(run.number, ()))
+        card = with_fastening(run_card(run, *told), held.get(run.number))
         cards.setdefault(run.room, []).append(card)
     return tuple(room_card(shape, tuple(cards.get(shape.number, ()))) for shape in shapes)
 
@@ -66,7 +75,7 @@ def room_card(shape: RoomShape, runs: tuple[RunCard, ...]) -> RoomCard:
 
 def area(square_feet: float | None) -> Decimal | None:
     """Area to 0.01 sq ft, half up; None for an island, which has none."""
-    return None if square_feet is None else Decimal(square_feet).quantize(Decimal("0.01"), ROUND_HALF_UP)
+    return None if square_feet is None else Decimal(square_feet).quantize(HUNDREDTH, ROUND_HALF_UP)
 
 
 def plan_line(start: tuple[float, float], end: tuple[float, float]) -> PlanLine:
@@ -159,3 +168,24 @@ def run_card(run: Run, joints: tuple[JointCard, ...], pieces: tuple[str, ...]) -
         low=run.low,
         high=run.high,
     )
+
+
+def with_fastening(card: RunCard, held: RunFastening | None) -> RunCard:
+    """The run with what holds it; as it is where nothing was worked out."""
+    if held is None:
+        return card
+    return replace(
+        card,
+        nails=dict(held.nails),
+        cross_nailed=held.cross_nailed,
+        blocks=held.blocks,
+        block_legs=BlockLegs(*held.block_legs) if held.block_legs else None,
+        glue_plates=held.glue_plates,
+        adhesive=held.adhesive_length,
+        holding_factor=factor_told(held.holding_factor),
+    )
+
+
+def factor_told(factor: float | None) -> Decimal | None:
+    """A holding factor to 0.01, rounded down so that it never says more than was found."""
+    return None if factor is None else Decimal(factor).quantize(HUNDREDTH, ROUND_FLOOR)

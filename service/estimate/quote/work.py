@@ -43,6 +43,10 @@ class Work:
         """True when hours of this task are priced."""
         return any(row.task == task and row.hours > 0 for row in self.labor.rows)
 
+    def has_supply(self, code: str) -> bool:
+        """True when packages of this supply are priced."""
+        return any(row.code.casefold() == code and row.packages > 0 for row in self.materials.supplies)
+
 
 def once(names: Iterable[str]) -> tuple[str, ...]:
     """Names without repeats, in the order found."""

@@ -29,6 +29,8 @@ class RoomRules:
             perimeter refuses the sheet; between the two it is a warning. [Length, fraction]
         tape_noise, angle_noise_deg: how far honest measuring strays in one wall and one corner; suspects of
             a room that does not close are judged by it. [Length, deg]
+        slip_turn_least_deg, slip_turn_most_deg: a corner that would have to be turned by less or by more is no suspect. [deg]
+        slip_parallel_deg: walls within this of each other are suspected together. [deg]
     """
 
     angle_tolerance_deg: float
@@ -38,6 +40,9 @@ class RoomRules:
     gap_error_share: Fraction
     tape_noise: Length
     angle_noise_deg: float
+    slip_turn_least_deg: float
+    slip_turn_most_deg: float
+    slip_parallel_deg: float
 
     @classmethod
     def of(cls, book: TradeBook) -> RoomRules:
@@ -50,6 +55,9 @@ class RoomRules:
             gap_error_share=Length.of(book.value("rooms.gap-error-share")).inches,
             tape_noise=Length.of(book.value("rooms.tape-noise")),
             angle_noise_deg=float(book.value("rooms.angle-noise")),
+            slip_turn_least_deg=float(book.value("rooms.slip-turn-least")),
+            slip_turn_most_deg=float(book.value("rooms.slip-turn-most")),
+            slip_parallel_deg=float(book.value("rooms.slip-parallel")),
         )
 
     def accepted_gap(self, walls: int) -> Length:

@@ -28,10 +28,9 @@ if TYPE_CHECKING:
     from service.survey import Wall
     from service.units import Units
 
-LEAST_TURN_DEG, MOST_TURN_DEG = 0.5, 15.0
 LEAST_WALLS, MOST_WALLS = 3, 100  # past that many walls one slip is not told from another
 MOST_SUSPECTS = 5
-PARALLEL_DEG, HALF_TURN_DEG = 5.0, 180.0
+HALF_TURN_DEG = 180.0
 MOST_REST = 14.0  # honest measuring leaves more than this (chi-square, two left over) once in a thousand rooms
 MOST_BEHIND = 8.0  # and a wrong suspect leaves so much less than the right one about once in fifty
 MOST_HONEST = 7.8  # chi-square of three, one honest room in twenty
@@ -104,7 +103,7 @@ def suspects_of(walk: Walk, rules: RoomRules) -> tuple[Suspect, ...]:
     scatter = Scatter.of(walk, rules)
     missed = misclosure(walk)
     most = min(MOST_REST, scatter.distance(missed, missed) / 2)
-    return _likeliest([*_mistaped(walk, scatter), *_misread(walk, scatter)], most)
+    return _likeliest([*_mistaped(walk, scatter, rules), *_misread(walk, scatter, rules)], most)
 
 
 def is_honest(walk: Walk, rules: RoomRules) -> bool:
@@ -122,12 +121,12 @@ def _likeliest(found: Iterable[Suspect], most: float = MOST_REST) -> tuple[Suspe
     return tuple(kept[:MOST_SUSPECTS])
 
 
-def _mistaped(walk: Walk, scatter: Scatter) -> Iterator[WallSlip]:
+def _mistaped(walk: Walk, scatter: Scatter, rules: RoomRules) -> Iterator[WallSlip]:
     """Walls taped wrong, parallel ones together."""
     fits = {place: wall_fit(walk, scatter, place) for place in range(len(walk.room.walls))}
     possible = sorted((place for place in fits if _is_possible(walk, place, fits[place])), key=lambda p: fits[p].rest)
     while possible:
-        alike = [place for place in possible if _are_parallel(walk, possible[0], place)]
+        alike = [place for place in possible if _are_parallel(walk, possible[0], place, rules)]
         possible = [place for place in possible if place not in alike]
         yield _wall_slip(walk, alike, fits)
 
@@ -148,16 +147,17 @@ def _is_possible(walk: Walk, place: int, fit: Fit) -> bool:
     return fit.rest <= MOST_REST and fit.size < float(walk.room.walls[place].length)
 
 
-def _are_parallel(walk: Walk, one: int, other: int) -> bool:
+def _are_parallel(walk: Walk, one: int, other: int, rules: RoomRules) -> bool:
+    """True when a slip of one wall is not told from one of the other: they lie within trade book `rooms.slip-parallel`."""
     apart = walk.headings_deg[one] - walk.headings_deg[other]
-    return min(apart % HALF_TURN_DEG, -apart % HALF_TURN_DEG) <= PARALLEL_DEG
+    return min(apart % HALF_TURN_DEG, -apart % HALF_TURN_DEG) <= rules.slip_parallel_deg
 
 
-def _misread(walk: Walk, scatter: Scatter) -> Iterator[CornerSlip]:
-    """Corners read wrong by 0.5–15°."""
+def _misread(walk: Walk, scatter: Scatter, rules: RoomRules) -> Iterator[CornerSlip]:
+    """Corners read wrong by 0.5–15° (trade book `rooms.slip-turn-least`, `slip-turn-most`)."""
     for place, inside in enumerate(walk.interior_deg):
         fit = corner_fit(walk, scatter, place)
-        if inside is not None and LEAST_TURN_DEG <= abs(fit.size) <= MOST_TURN_DEG:
+        if inside is not None and rules.slip_turn_least_deg <= abs(fit.size) <= rules.slip_turn_most_deg:
             yield _corner_slip(walk, with_inside_angle(walk, place, inside - fit.size), place, fit.rest)
 
 

@@ -18,7 +18,6 @@ from service.estimate.takeoff.measured import joist_layout, stud_layout
 from service.estimate.takeoff.model import Backing, Span
 from service.firm import Position
 from service.survey import Framing
-from service.units import Length
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -28,8 +27,14 @@ if TYPE_CHECKING:
     from service.estimate.takeoff.rules import TakeoffRules
     from service.estimate.takeoff.seats import Seat
     from service.survey import Opening, Wall
+    from service.units import Length
 
-JOINT_GRID = Length.of(1)
+CROSSING_ENTRIES = ("framing.parallel-within",)
+JOIST_ENTRIES = (*CROSSING_ENTRIES, "framing.joist-width", "framing.joist-overlap-least")
+STUD_ENTRIES = ("framing.end-stud",)
+PLATE_ENTRIES = ("framing.top-plate-depth",)
+UNBACKED_ENTRIES = ("fastening.unbacked-limit",)
+WIDTH_ENTRIES = ("fastening.wide-above",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +92,12 @@ def backing_of(seat: Seat, framing: WallFraming, stretch: Span, rules: TakeoffRu
         is_known=framing.wall.studs.is_known or not is_wood,
         is_wood=is_wood,
         on_plate=on_plate,
-        layout=stud_layout(framing.wall),
+        layout=stud_layout(framing.wall, rules.end_stud),
+        entries=(
+            *STUD_ENTRIES,
+            *UNBACKED_ENTRIES,
+            *(PLATE_ENTRIES if seat.position is Position.WALL and is_wood else ()),
+        ),
     )
 
 
@@ -98,10 +108,12 @@ def _under_joists(seat: Seat, framing: WallFraming, stretch: Span, rules: Takeof
     if runs_along(joists, shape.headings_deg[framing.place], rules.parallel_within_deg):
         edge = (rules.joist_width, rules.joist_overlap_least)
         if joist_under_edge(shape, framing.place, joists, seat.offsets, edge):
-            return Backing(at=(), is_continuous=True)
-        return Backing(at=(), unbacked=(stretch,))
+            return Backing(at=(), is_continuous=True, entries=JOIST_ENTRIES)
+        return Backing(at=(), unbacked=(stretch,), entries=JOIST_ENTRIES)
     at = crossings_at(seat.near + (seat.far - seat.near) / 2, framing, stretch)
-    return Backing(at=at, unbacked=unbacked_spans(at, stretch, rules.unbacked_limit), layout=_joists_of(shape))
+    unbacked = unbacked_spans(at, stretch, rules.unbacked_limit)
+    entries = (*CROSSING_ENTRIES, *UNBACKED_ENTRIES, *WIDTH_ENTRIES)
+    return Backing(at=at, unbacked=unbacked, layout=_joists_of(shape), entries=entries)
 
 
 def crossings_at(offset: Length, framing: WallFraming, stretch: Span) -> tuple[Length, ...]:
@@ -119,8 +131,10 @@ def top_edge_of(seat: Seat, framing: WallFraming, stretch: Span, rules: TakeoffR
     if runs_along(joists, framing.shape.headings_deg[framing.place], rules.parallel_within_deg):
         strip = (seat.far - rules.joist_overlap_least, seat.far)
         edge = (rules.joist_width, rules.joist_overlap_least)
-        return Backing(at=(), is_continuous=joist_under_edge(framing.shape, framing.place, joists, strip, edge))
-    return Backing(at=crossings_at(seat.far, framing, stretch), layout=_joists_of(framing.shape))
+        is_along = joist_under_edge(framing.shape, framing.place, joists, strip, edge)
+        return Backing(at=(), is_continuous=is_along, entries=JOIST_ENTRIES)
+    at = crossings_at(seat.far, framing, stretch)
+    return Backing(at=at, layout=_joists_of(framing.shape), entries=CROSSING_ENTRIES)
 
 
 def _joists_of(shape: RoomShape) -> tuple[Figure, ...]:
@@ -147,14 +161,23 @@ def unbacked_spans(at: Sequence[Length], stretch: Span, limit: Length) -> tuple[
     return tuple(Span(one, other) for one, other in pairwise(stops) if other - one > limit)
 
 
-def joint_positions(seat: Seat, framing: WallFraming, backing: Backing, stretch: Span) -> tuple[Length, ...]:
+def joint_positions(
+    seat: Seat, framing: WallFraming, backing: Backing, stretch: Span, edge_grid: Length
+) -> tuple[Length, ...]:  # fmt: skip
     """Wall coordinates where a joint of the layer lands on backing.
 
     Joists for a ceiling layer, measured studs for the others (the studs at ends and openings take no
-    splices, nor does a plate); anywhere to the inch along a continuous joist edge.
+    splices, nor does a plate); along a continuous joist edge anywhere on a grid.
+
+    Source: trade book `joints.edge-grid`.
     """
     if backing.is_continuous:
-        inches = int(stretch.length.inches)
-        return tuple(stretch.start + JOINT_GRID * k for k in range(1, inches))
+        return tuple(at for at in grid_along(stretch, edge_grid) if at < stretch.end)
     found = backing.at if seat.position is Position.CEILING else framing.centers
     return tuple(x for x in found if stretch.start < x < stretch.end)
+
+
+def grid_along(stretch: Span, step: Length) -> tuple[Length, ...]:
+    """Places every `step` from the left end of a stretch, its right end included. [Length]"""
+    steps = int(stretch.length / step)
+    return tuple(stretch.start + step * k for k in range(1, steps + 1))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from service.estimate.figures import INCH, Figure, added, given, less, snapped
-from service.estimate.takeoff.measured import doubled, opening_size, reveal_of, size
+from service.estimate.takeoff.measured import doubled, gap_edges, opening_size, reveal_of, size, trim_margin
 from service.estimate.takeoff.model import Member, RunFigures
 from service.estimate.takeoff.openings import foot_of
 
@@ -35,7 +35,14 @@ def member_figures(
     long = added("long point before rounding", INCH, short, widths) if widths else short
     length = snapped(f"{member} of the {opening.kind}", long)
     is_square = reach.long == reach.short
-    return RunFigures(length, length, length if is_square else snapped(f"short edge of the {member}", short))
+    start = gap_edges(opening, trim_margin(casing, frame.reveal))[0]
+    return RunFigures(
+        length=length,
+        cut_length=length,
+        cut_short=length if is_square else snapped(f"short edge of the {member}", short),
+        start=start,
+        cut_start=start,
+    )
 
 
 def _short(opening: Opening, frame: Frame, member: Member, reach: Reach, block: Figure | None) -> Figure:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from service.estimate import figures
 from service.estimate.figures import DEGREE, INCH, Figure, Rule, added, given, less, snapped, times
 from service.firm import Position
-from service.survey import CornerKind
+from service.survey import CornerKind, Framing
 
 if TYPE_CHECKING:
     from service.firm import Profile
@@ -58,7 +58,7 @@ def offsets(position: Position, profile: Profile, stands_on: Profile | None, nea
         reach = size(profile, "thickness")
     else:
         spring = given(f"spring angle of {profile.name}", Fraction(profile.spring_angle_deg or 0), DEGREE,
-                       f"list:profiles/{profile.name}/spring_angle_deg")  # fmt: skip
+                       f"list:profiles/{profile.name}/spring_angle")  # fmt: skip
         reach = Figure(f"projection of {profile.name}", (far - near).inches, INCH, Rule.PROJECTION,
                        (size(profile, "width"), spring))  # fmt: skip
     return first, added("offset of the far edge", INCH, first, reach) if stands_on else reach
@@ -112,8 +112,20 @@ def gap_edges(opening: Opening, margin: Figure | None) -> tuple[Figure, Figure]:
     return start, added(f"right-hand edge of the {opening.kind}", INCH, *parts)
 
 
-def stud_layout(wall: Wall) -> tuple[Figure, ...]:
-    """What stud positions follow from: the list, or first stud and spacing; none where they are not known."""
+def stud_layout(wall: Wall, end_stud: Length) -> tuple[Figure, ...]:
+    """What stud positions follow from: the list, or first stud and spacing, and the studs at ends and jambs.
+
+    Args:
+        wall: as measured; nothing stands behind it where it is not framed in wood.
+        end_stud: center of the stud at each wall end and outside each jamb. [Length]
+    """
+    if wall.framing is not Framing.WOOD:
+        return ()
+    ends = given("stud from each wall end and jamb", end_stud, INCH, "trade:framing.end-stud")
+    return (*_measured_studs(wall), ends)
+
+
+def _measured_studs(wall: Wall) -> tuple[Figure, ...]:
     studs = wall.studs
     if studs.at:
         return tuple(given(f"stud {number}", at, INCH, f"sheet:{wall.pointer}/studs/at")

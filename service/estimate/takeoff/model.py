@@ -175,6 +175,8 @@ class Backing:
         is_wood: False on steel studs or masonry: finish nails do not count there.
         on_plate: a top or bottom plate runs behind it all along and takes nails, no splices.
         layout: figures that the positions follow from, such as first stud and spacing.
+        entries: trade-book entries that decide what there is and how it is nailed, such as how much of a joist must
+            lie under a layer.
     """
 
     at: tuple[Length, ...]
@@ -184,20 +186,22 @@ class Backing:
     is_wood: bool = True
     on_plate: bool = False
     layout: tuple[Figure, ...] = field(default=(), compare=False)
+    entries: tuple[str, ...] = field(default=(), compare=False)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class RunFigures:
     """How a run's lengths were worked out: mitered long point to long point, as cut, and its short edge if it matters.
 
-    `studs`: what the studs behind it follow from, such as first stud and spacing; `cut_start` where the real cut
-    begins along the wall; `offsets` of its near and far edge from the wall's face.
+    `studs`: what the studs behind it follow from, such as first stud and spacing; `start` and `cut_start` where the
+    mitered run and the real cut begin along the wall; `offsets` of its near and far edge from the wall's face.
     """
 
     length: Figure
     cut_length: Figure
     cut_short: Figure | None = None
     studs: tuple[Figure, ...] = ()
+    start: Figure | None = None
     cut_start: Figure | None = None
     offsets: tuple[Figure, Figure] | None = None
 
@@ -218,7 +222,7 @@ class Run:
         cut_start, cut_length, cut_short: the same for the real cut; short point to short point.
         left, right: how it ends.
         backing: what nails reach.
-        splice_at: wall coordinates where a joint may land on backing.
+        splice_at: wall coordinates where a joint may land on backing; `plate_at` where it may lie on a glue plate.
         over_wall_layer, under_ceiling_layer: whether those layers of the same build-up stand on this
             wall (a crown nails to them), else None.
         wall_studs: stud centers between the run's ends, end and opening studs included, whatever the layer nails to.
@@ -229,6 +233,7 @@ class Run:
         left_setback, right_setback: long point less short point of the real cut at that end; together
             cut_length - cut_short.
         measured: how its lengths were worked out; None for a run that no sheet is behind.
+        joint_entries: trade-book entries that decide how its ends are made and so how long it is.
     """
 
     number: int
@@ -268,6 +273,8 @@ class Run:
     left_setback: Length = ZERO
     right_setback: Length = ZERO
     measured: RunFigures | None = field(default=None, compare=False)
+    plate_at: tuple[Length, ...] = ()
+    joint_entries: tuple[str, ...] = field(default=(), compare=False)
 
     @property
     def title(self) -> str:
@@ -292,6 +299,12 @@ class Run:
         return short or self._told("short edge", self.cut_short)
 
     @property
+    def start_figure(self) -> Figure:
+        """Where the mitered run begins along the wall. [Length]"""
+        start = self.measured.start if self.measured else None
+        return start or self._told("left-hand end", self.start)
+
+    @property
     def cut_start_figure(self) -> Figure:
         """Where the real cut begins along the wall. [Length]"""
         start = self.measured.cut_start if self.measured else None
@@ -307,6 +320,18 @@ class Run:
     def stud_layout(self) -> tuple[Figure, ...]:
         """What the studs behind it follow from."""
         return self.measured.studs if self.measured else ()
+
+    @property
+    def framing_entries(self) -> tuple[str, ...]:
+        """Trade-book entries that decide what its nails reach and how many there are at each place."""
+        return tuple(dict.fromkeys((*self.backing.entries, *(self.top_edge.entries if self.top_edge else ()))))
+
+    @property
+    def splice_entries(self) -> tuple[str, ...]:
+        """Trade-book entries that say where it may be joined when it is spliced, where no studs or joists do."""
+        if self.backing.is_continuous:
+            return ("joints.edge-grid",)
+        return () if self.splice_at else ("joints.glue-plate-spacing",)
 
     def _told(self, what: str, length: Length) -> Figure:
         return given(f"{what} of the {self.title}", length, INCH, f"sheet:{self.wall_pointer}/length")

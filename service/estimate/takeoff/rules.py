@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from service.estimate.takeoff.movement import WoodRules
 from service.units import Length
 
 if TYPE_CHECKING:
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class TakeoffRules:
-    """Framing and joint numbers (trade book `framing.*`, `joints.*`, `fastening.*`).
+    """Framing and joint numbers (trade book `framing.*`, `joints.*`, `wood.*`, `fastening.unbacked-limit`).
 
     Attributes:
         joist_width: width of a joist's edge. [Length]
@@ -25,6 +26,9 @@ class TakeoffRules:
         plinth_above_base, plinth_without_base: height of a plinth block over its base, and on a wall
             without one. [Length, Length]
         unbacked_limit: a longer stretch without backing counts as unbacked. [Length]
+        edge_grid, plate_spacing: distance of the places where a joint may lie along a joist's edge, and where a
+            run without backing may be joined on a glue plate. [Length, Length]
+        wood: how wood moves.
     """
 
     joist_width: Length
@@ -37,6 +41,9 @@ class TakeoffRules:
     unbacked_limit: Length
     plinth_above_base: Length
     plinth_without_base: Length
+    edge_grid: Length
+    plate_spacing: Length
+    wood: WoodRules
 
     @classmethod
     def of(cls, book: TradeBook) -> TakeoffRules:
@@ -52,4 +59,7 @@ class TakeoffRules:
             unbacked_limit=Length.of(book.value("fastening.unbacked-limit")),
             plinth_above_base=Length.of(book.value("joints.plinth-above-base")),
             plinth_without_base=Length.of(book.value("joints.plinth-without-base")),
+            edge_grid=Length.of(book.value("joints.edge-grid")),
+            plate_spacing=Length.of(book.value("joints.glue-plate-spacing")),
+            wood=WoodRules.of(book),
         )

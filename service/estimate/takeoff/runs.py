@@ -6,17 +6,19 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from service.estimate.takeoff.around import runs_around
-from service.estimate.takeoff.backing import WallFraming, backing_of, joint_positions, top_edge_of
+from service.estimate.takeoff.backing import WallFraming, backing_of, grid_along, joint_positions, top_edge_of
 from service.estimate.takeoff.ends import end_at_corner, end_at_gap
 from service.estimate.takeoff.fit import fit_checked
 from service.estimate.takeoff.measured import between, starting, stud_layout
 from service.estimate.takeoff.meetings import CornerSeats, meetings_of
-from service.estimate.takeoff.model import Run, RunFigures, Side, Span, short_point
+from service.estimate.takeoff.model import Joint, Run, RunFigures, Side, Span, short_point
+from service.estimate.takeoff.movement import movement_told
 from service.estimate.takeoff.orders import casings_known, known_orders, misplaced_told, orders_of
 from service.estimate.takeoff.remarks import remarks_told
 from service.estimate.takeoff.seats import seats_of
 from service.estimate.takeoff.stretches import gaps_of, gaps_told, stretches_of
 from service.firm import Position
+from service.survey import CornerKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
     from service.estimate.takeoff.corners import Reach
     from service.estimate.takeoff.ends import EndPlan
     from service.estimate.takeoff.meetings import Meetings
+    from service.estimate.takeoff.model import End
     from service.estimate.takeoff.orders import RoomOrders
     from service.estimate.takeoff.rules import TakeoffRules
     from service.estimate.takeoff.seats import Seat
@@ -64,6 +67,8 @@ def taken_off(
         runs += runs_around(shape, room.seats_by_wall(), price_list, rules, problems)
     numbered = tuple(replace(run, number=number) for number, run in enumerate(runs, 1))
     remarks_told(numbered, shapes, price_list.settings, problems)
+    if not problems.has_errors:
+        movement_told(numbered, rules.wood, price_list.settings.units, problems)
     return numbered
 
 
@@ -142,7 +147,8 @@ class _RoomTrim:
             left=left.end,
             right=right.end,
             backing=backing,
-            splice_at=joint_positions(seat, framing, backing, cut),
+            splice_at=joint_positions(seat, framing, backing, cut, self.rules.edge_grid),
+            plate_at=grid_along(Span(cut.start, cut.start + cut.length.snapped()), self.rules.plate_spacing),
             over_wall_layer=_profile_at(on_wall, Position.WALL) if has_boards else None,
             under_ceiling_layer=_profile_at(on_wall, Position.CEILING) if has_boards else None,
             wall_studs=framing.studs_within(cut),
@@ -155,10 +161,12 @@ class _RoomTrim:
             measured=RunFigures(
                 length=run_length(what, stretch, left.as_mitered, right.as_mitered),
                 cut_length=run_length(f"{what}, as cut", stretch, left.cut, right.cut),
-                studs=stud_layout(framing.wall),
+                studs=stud_layout(framing.wall, self.rules.end_stud),
+                start=starting(stretch.left_edge, left.as_mitered.least_figure),
                 cut_start=starting(stretch.left_edge, left.cut.least_figure),
                 offsets=seat.offset_figures,
             ),
+            joint_entries=joint_entries(left.end, right.end),
         )
 
     def _ends(self, seat: Seat, stretch: Stretch, place: int) -> tuple[EndPlan, EndPlan]:
@@ -173,6 +181,16 @@ class _RoomTrim:
             else end_at_corner(seat, self.meetings.right_of(place, seat.position), Side.RIGHT)
         )
         return left, right
+
+
+def joint_entries(*ends: End) -> tuple[str, ...]:
+    """Trade-book entries that decided the joints of a run: the readings that are coped, where it meets an inside corner.
+
+    Source: trade book `joints.cope-low`, `joints.cope-high`.
+    """
+    met = {Joint.COPE, Joint.MITER, Joint.BUTT, Joint.SQUARE}
+    is_inside = any(end.corner is CornerKind.INSIDE and end.joint in met for end in ends)
+    return ("joints.cope-low", "joints.cope-high") if is_inside else ()
 
 
 def run_length(what: str, stretch: Stretch, left: Reach, right: Reach) -> Figure:

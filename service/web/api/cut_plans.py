@@ -5,33 +5,24 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
-from flask import Response, request
+from flask import Response
 from flask_smorest import Blueprint  # type: ignore[import-untyped] # the library ships no types
 
 from service.jobs.cut_plans import cuts_planned
 from service.jobs.desk import Refused
-from service.jobs.reading import Document
-from service.problems import Code, Problem, Severity
 from service.web.access import WRITERS
 from service.web.api.describing import JSON, answer, json_of
 from service.web.api.operations import Words, operation
-from service.web.bodies import posted_source, query
-from service.web.faults import Fault, RequestCode
+from service.web.bodies import query
+from service.web.faults import RequestCode
+from service.web.json_body import posted_document
 from service.web.negotiation import chosen
-from service.web.problem_answers import problem_list, refused
+from service.web.problem_answers import refused
 
 if TYPE_CHECKING:
     from service.storage.keys import Key
 
 cut_plans = Blueprint("cut plans", __name__, url_prefix="/v1", description="Joints and boards of given runs and pieces")
-
-_NO_JSON = Problem(
-    Code.DOCUMENT_UNREADABLE,
-    Severity.ERROR,
-    "",
-    "A cut plan is asked for with a JSON document.",
-    "Send the document as application/json.",
-)
 
 
 @operation(
@@ -57,20 +48,7 @@ def plan_cuts(_caller: Key) -> Response:
     """Answer with the plan, or say every fault of the request."""
     chosen([JSON])
     query()
-    planned = cuts_planned(_posted_request())
+    planned = cuts_planned(posted_document("A cut plan is asked for with a JSON document."))
     if isinstance(planned, Refused):
         raise refused(planned.problems, RequestCode.CUT_PLAN_REFUSED)
     return Response(json.dumps(planned, ensure_ascii=False), content_type=JSON)
-
-
-def _posted_request() -> Document:
-    """The JSON document in the body.
-
-    Raises:
-        Fault: 413, 415 or 422 when there is none.
-    """
-    source = posted_source() if request.mimetype == JSON else None
-    if not isinstance(source, Document):
-        members = {"problems": problem_list([_NO_JSON]), "problem_count": 1}
-        raise Fault(RequestCode.BODY_WRONG_TYPE, _NO_JSON.detail, members)
-    return source

@@ -19,6 +19,7 @@ SVG = "image/svg+xml"
 Described = dict[str, Any]
 
 _TEXT: Described = {"type": "string"}
+_TRUTH: Described = {"type": "boolean"}
 _MOMENT: Described = {"type": "string", "format": "date-time"}
 _MONEY: Described = {
     "type": "object",
@@ -109,10 +110,20 @@ _OWN: dict[str, Described] = {
             "low": _TEXT,
             "high": _TEXT,
             "grade": _TEXT,
-            "source": _object({"id": _TEXT, "reference": _TEXT, "page": _TEXT, "seen": {"type": "boolean"}}),
+            "source": _object({"id": _TEXT, "reference": _TEXT, "page": _TEXT, "seen": _TRUTH}),
+            "in_force": {
+                "type": "string",
+                "description": "The value that a quote is made with: the firm's, or the book's.",
+            },
+            "firm": {"anyOf": [ref("OwnTradeValue"), {"type": "null"}]},
         },
     ),
-    "TradeBook": _object({"items": _list_of("TradeEntry"), "next": {"type": ["string", "null"]}}),
+    "OwnTradeValue": _object(
+        {"value": _TEXT, "source": _TEXT, "grade": {"const": "firm"}, "in_range": _TRUTH},
+    ),
+    "TradeBook": _object(
+        {"items": _list_of("TradeEntry"), "next": {"type": ["string", "null"]}, "problems": _list_of("ProblemRow")},
+    ),
 }
 
 
@@ -153,6 +164,12 @@ PRICE_LIST: Described = {
     "in": "query",
     "name": "price_list",
     "description": "Name of the price list; wins over the one named on the sheet.",
+    "schema": {"type": "string", "minLength": 1},
+}
+LIST_OF_OWN_VALUES: Described = {
+    "in": "query",
+    "name": "price_list",
+    "description": "Name of the price list whose own values are shown beside the book's; for the office.",
     "schema": {"type": "string", "minLength": 1},
 }
 LIMIT: Described = {

@@ -8,6 +8,7 @@ from flask import Blueprint, Response, make_response, redirect, render_template,
 
 from schemas.problem import MOST_TOLD
 from service.jobs.desk import Refused
+from service.jobs.explaining import line_explained
 from service.jobs.price_lists import price_list_names
 from service.jobs.quotes import quote_found, quote_made, quotes_listed
 from service.jobs.reading import Workbook
@@ -19,6 +20,7 @@ from service.web.downloads import download
 from service.web.faults import Fault, RequestCode
 from service.web.forms import FORMS, answered, answered_plan, answered_workbook
 from service.web.pages.quote_view import quote_view
+from service.web.pages.story_view import story_view
 from service.web.problem_answers import sheet_status
 from service.web.wiring import desk
 
@@ -73,6 +75,19 @@ def quote(quote_id: object) -> Response:
         return _sign_in_first()
     stored = _own(who, quote_id)
     return make_response(render_template("quote.html", **quote_view(stored)))
+
+
+@pages.get("/quotes/<uuid:quote_id>/lines/<int:number>")
+def line(quote_id: object, number: int) -> Response:
+    """Show why a line costs what it costs."""
+    who = visitor()
+    if who is None:
+        return _sign_in_first()
+    stored = _own(who, quote_id)
+    story = line_explained(desk(), stored, number)
+    if story is None:
+        raise Fault(RequestCode.NOT_FOUND)
+    return make_response(render_template("line.html", card=stored.card, **story_view(story)))
 
 
 @pages.get(f"/quotes/<uuid:quote_id>/<any({_FILES}):name>")

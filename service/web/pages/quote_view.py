@@ -10,7 +10,9 @@ from flask import url_for
 
 from service.documents.words import area_text
 from service.jobs.documents import quote_record
+from service.jobs.explaining import has_stories
 from service.web.pages.cutting_words import cutting_words
+from service.web.wiring import desk
 
 if TYPE_CHECKING:
     from service.estimate.quote.model import Quote
@@ -28,8 +30,15 @@ def quote_view(stored: StoredQuote) -> dict[str, Any]:
         "room_price": price_by_room(quote),
         "area_text": area_text,
         "cutting_words": cutting_words(quote),
+        "has_stories": has_stories(desk(), stored),
+        "has_cancellation_notice": has_cancellation_notice(quote),
         "file": lambda name: _address(stored, name),
     }
+
+
+def has_cancellation_notice(quote: Quote) -> bool:
+    """True when one of the firm's own notices speaks of canceling; what such a notice must say is the law's business."""
+    return any("cancel" in notice.text.casefold() for notice in quote.firm.notices)
 
 
 def price_by_room(quote: Quote) -> dict[str | None, Decimal]:
