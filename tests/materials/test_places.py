@@ -6,9 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from service.estimate.takeoff.model import Backing, Span
+from service.estimate.takeoff.model import Backing, End, Joint, Span
 from service.firm import AdhesiveUse, Position
 from service.problems import Code, Problems
+from service.survey import CornerKind
 from service.units import Units
 from tests.materials.examples import (
     BASE,
@@ -98,6 +99,13 @@ def test_firm_sets_the_spacing():
     """The firm's own nail spacing of 8 in gives 160 / 8 + 1 = 21 nails along a joist edge."""
     edge = run(backing={"is_continuous": True})
     assert only(edge, book=book_with(fastening__nail_spacing="8")).nail_count == 21
+
+
+def test_return_is_pinned_with_two_brads():
+    """A rail returned at both ends takes two brads more at each: 2 × 9 at studs + 2 × 2 = 22 (common practice)."""
+    closed = End(Joint.RETURN, corner=CornerKind.OUTSIDE)
+    rail = only(run(Position.RAIL, at=centers(16, 144), left=closed, right=closed))
+    assert rail.nail_count == 18 + 4
 
 
 def test_outside_corner_adds_two_once():

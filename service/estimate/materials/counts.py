@@ -116,6 +116,12 @@ def outside_corners(run: Run) -> Figure:
     return counted("outside corners it closes", (run.end,) if closes else ())
 
 
+def returned(run: Run) -> Figure:
+    """Ends of a run that are closed with a return piece."""
+    ends = ((run.left, run.cut_start), (run.right, run.cut_end))
+    return counted("ends it returns", tuple(at for end, at in ends if end.joint is Joint.RETURN))
+
+
 def is_plate_behind(run: Run, ceiling_covering: Length, ceiling_height: Length, plate_depth: Length) -> bool:
     """True when the layer's lower edge still lies on the top plate.
 

@@ -14,6 +14,7 @@ from service.estimate.materials.counts import (
     nails_across,
     outside_corners,
     places_along,
+    returned,
     stretch_lengths,
     unbacked_stretches,
 )
@@ -166,7 +167,7 @@ def _is_on_plate(place: Place, rules: NailRules) -> bool:
 
 
 def _joints(place: Place, rules: NailRules) -> Iterator[NailGroup]:
-    """Two more at each scarf and each mitered outside corner, through one piece into the other."""
+    """Two more at each scarf, each mitered outside corner and each return, through one piece into the other."""
     if place.splices.value:
         nails = at_each(place.named("nails at scarfs"), place.splices, rules.per_splice)
         yield NailGroup("scarfs", nails, place.thickness, Into.BOARD, ("fastening.nails-per-splice",))
@@ -175,6 +176,11 @@ def _joints(place: Place, rules: NailRules) -> Iterator[NailGroup]:
         nails = at_each(place.named("nails at outside corners"), corners, rules.per_outside_corner)
         basis = ("fastening.nails-per-outside-corner",)
         yield NailGroup("outside corners", nails, place.thickness, Into.BOARD, basis)
+    ends = returned(place.run)
+    if ends.value:
+        nails = at_each(place.named("nails at returns"), ends, rules.per_return)
+        basis = ("fastening.nails-per-return",)
+        yield NailGroup("returns", nails, place.thickness, Into.BOARD, basis, is_own=False)
 
 
 def _at_studs(place: Place, each: Figure, passes: Length, entry: str) -> NailGroup:

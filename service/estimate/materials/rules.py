@@ -32,6 +32,7 @@ class NailRules:
     per_cross: Figure
     per_splice: Figure
     per_outside_corner: Figure
+    per_return: Figure
     per_block: Figure
     crown_per_block: Figure
     block_nail_share: Fraction
@@ -59,6 +60,7 @@ class NailRules:
             per_cross=_whole(book, "fastening.nails-per-cross", "nails crossed at each place"),
             per_splice=_whole(book, "fastening.nails-per-splice", "nails at each scarf"),
             per_outside_corner=_whole(book, "fastening.nails-per-outside-corner", "nails at each outside corner"),
+            per_return=_whole(book, "fastening.nails-per-return", "nails at each return"),
             per_block=_whole(book, "fastening.nails-per-block", "nails in each block"),
             crown_per_block=_whole(book, "fastening.crown-nails-per-block", "nails from the crown into each block"),
             block_nail_share=_exact(book, "fastening.block-nail-share"),
