@@ -6,12 +6,11 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING, Any, ClassVar, cast
-
-from marshmallow import ValidationError
+from typing import TYPE_CHECKING, ClassVar
 
 from schemas.faults import refusal
 from schemas.fields.lengths import LengthField, length_of
+from schemas.fields.lists import each_read
 from schemas.fields.numbers import Limits, Number, decimal_of, money_of, number_within
 from schemas.fields.words import StrictField
 from schemas.text import shown
@@ -89,21 +88,7 @@ class Positions(StrictField[tuple[Position | None, ...]]):
             raise refusal(Code.DOCUMENT_UNREADABLE, "A list is needed here.", self.help, value)
         if len(value) > MOST_OF_ONE_RUN:
             raise refusal(Code.NUMBER_OUT_OF_RANGE, f"There are {len(value)} positions.", self.help)
-        return _positions(value)
-
-
-def _positions(items: Sequence[object]) -> tuple[Position | None, ...]:
-    found: list[Position | None] = []
-    faults: dict[int, Any] = {}
-    for place, item in enumerate(items):
-        try:
-            found.append(_position(item))
-        except ValidationError as error:
-            found.append(None)
-            faults[place] = error.messages
-    if faults:
-        raise ValidationError(cast("Any", faults), valid_data=cast("Any", tuple(found)))
-    return tuple(found)
+        return each_read(value, _position)
 
 
 def _position(item: object) -> Position:

@@ -11,6 +11,7 @@ from marshmallow import Schema, ValidationError, fields
 from schemas.actuals import Plain, task_key
 from schemas.faults import missing, problems_of, refusal
 from schemas.fields.answers import Gap, Texts
+from schemas.fields.lists import each_read
 from schemas.fields.words import StrictField, Text
 from schemas.names import Names
 from schemas.problem import said
@@ -86,21 +87,7 @@ class TaskKeys(StrictField[tuple[str | None, ...]]):
             raise missing(self.help)
         if len(value) > len(TASKS) * 2:
             raise refusal(Code.NUMBER_OUT_OF_RANGE, f"There are {len(value)} tasks.", self.help)
-        return _keys(value)
-
-
-def _keys(items: Sequence[object]) -> tuple[str | None, ...]:
-    found: list[str | None] = []
-    faults: dict[int, Any] = {}
-    for place, item in enumerate(items):
-        try:
-            found.append(task_key(item))
-        except ValidationError as error:
-            found.append(None)
-            faults[place] = error.messages
-    if faults:
-        raise ValidationError(cast("Any", faults), valid_data=cast("Any", tuple(found)))
-    return tuple(found)
+        return each_read(value, task_key)
 
 
 class RateAcceptanceSchema(StrictSchema):
