@@ -6,251 +6,142 @@ What enters a count or a size is a `Figure` that names its entry; what is only c
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from service.estimate.figures import Figure, given, rounded_up
-from service.units import Length
+from service.estimate.figures import given, rounded_up
+from service.trade.reading import FromBook, exact, length, read_by, real
 
 if TYPE_CHECKING:
-    from service.trade.book import TradeBook
+    from fractions import Fraction
+
+    from service.estimate.figures import Figure
+    from service.units import Length
+
+
+def figure(key: str, what: str) -> Any:  # noqa: ANN401 - stands for a member of any type
+    """A member that is an entry as a figure that names it. [the entry's unit]"""
+    return read_by(lambda book: given(what, book.value(key), book[key].unit, f"trade:{key}"))
+
+
+def whole(key: str, what: str) -> Any:  # noqa: ANN401 - as figure
+    """A member that is a count; one that a firm set to a fraction is taken as the next whole number."""
+    return read_by(lambda book: _whole(given(what, book.value(key), book[key].unit, f"trade:{key}")))
+
+
+def _whole(count: Figure) -> Figure:
+    is_whole = count.value.denominator == 1
+    return count if is_whole else rounded_up(f"{count.what}, whole", count.unit, count)
 
 
 @dataclass(frozen=True, slots=True)
-class NailRules:
-    """How many nails and how far they go (trade book `fastening.*`, `framing.top-plate-depth`)."""
-
-    per_joint: Figure
-    per_wide_joint: Figure
-    wide_above: Length
-    per_stud: Figure
-    per_cap_stud: Figure
-    per_edge_backing: Figure
-    spacing: Figure
-    unbacked_limit: Length
-    cross_spacing: Figure
-    per_cross: Figure
-    per_splice: Figure
-    per_outside_corner: Figure
-    per_return: Figure
-    per_block: Figure
-    crown_per_block: Figure
-    block_nail_share: Fraction
-    penetration_diameters: Fraction
-    penetration_least: Length
-    cable_reach: Length
-    top_plate_depth: Length
-    casing: CasingRules
-
-    @classmethod
-    def of(cls, book: TradeBook) -> NailRules:
-        """The rules as the trade book has them."""
-        return cls(
-            per_joint=_whole(book, "fastening.nails-per-joint", "nails at each joist"),
-            per_wide_joint=_whole(book, "fastening.nails-per-wide-joint", "nails at each joist, wide board"),
-            wide_above=_length(book, "fastening.wide-above"),
-            per_stud=_whole(book, "fastening.nails-per-stud", "nails at each stud"),
-            per_cap_stud=_whole(book, "fastening.cap-nails-per-stud", "nails at each stud, cap"),
-            per_edge_backing=_whole(
-                book, "fastening.edge-nails-per-backing", "nails in the edge at each joist or stud"
-            ),
-            spacing=_figure(book, "fastening.nail-spacing", "nail spacing"),
-            unbacked_limit=_length(book, "fastening.unbacked-limit"),
-            cross_spacing=_figure(book, "fastening.cross-nail-spacing", "spacing of crossed pairs"),
-            per_cross=_whole(book, "fastening.nails-per-cross", "nails crossed at each place"),
-            per_splice=_whole(book, "fastening.nails-per-splice", "nails at each scarf"),
-            per_outside_corner=_whole(book, "fastening.nails-per-outside-corner", "nails at each outside corner"),
-            per_return=_whole(book, "fastening.nails-per-return", "nails at each return"),
-            per_block=_whole(book, "fastening.nails-per-block", "nails in each block"),
-            crown_per_block=_whole(book, "fastening.crown-nails-per-block", "nails from the crown into each block"),
-            block_nail_share=_exact(book, "fastening.block-nail-share"),
-            penetration_diameters=_exact(book, "fastening.penetration-diameters"),
-            penetration_least=_length(book, "fastening.penetration-least"),
-            cable_reach=_length(book, "fastening.cable-reach"),
-            top_plate_depth=_length(book, "framing.top-plate-depth"),
-            casing=CasingRules.of(book),
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class CasingRules:
+class CasingRules(FromBook):
     """How the trim around an opening is nailed (trade book `fastening.*`).
 
     `corner_inset`: what a cross-nail passes of one piece before it reaches the other. [Length]
     """
 
-    spacing: Figure
-    per_corner: Figure
-    corner_inset: Length
-    per_stool_place: Figure
-    per_apron_place: Figure
-    per_plinth_side: Figure
-
-    @classmethod
-    def of(cls, book: TradeBook) -> CasingRules:
-        """The rules as the trade book has them."""
-        return cls(
-            spacing=_figure(book, "fastening.casing-nail-spacing", "spacing of casing nails"),
-            per_corner=_whole(book, "fastening.nails-per-casing-corner", "nails across each corner"),
-            corner_inset=_length(book, "fastening.casing-corner-inset"),
-            per_stool_place=_whole(book, "fastening.stool-nails-per-place", "nails at each place, stool"),
-            per_apron_place=_whole(book, "fastening.apron-nails-per-place", "nails at each place, apron"),
-            per_plinth_side=_whole(book, "fastening.plinth-nails-per-side", "nails on each side of a plinth block"),
-        )
+    spacing: Figure = figure("fastening.casing-nail-spacing", "spacing of casing nails")
+    per_corner: Figure = whole("fastening.nails-per-casing-corner", "nails across each corner")
+    corner_inset: Length = length("fastening.casing-corner-inset")
+    per_stool_place: Figure = whole("fastening.stool-nails-per-place", "nails at each place, stool")
+    per_apron_place: Figure = whole("fastening.apron-nails-per-place", "nails at each place, apron")
+    per_plinth_side: Figure = whole("fastening.plinth-nails-per-side", "nails on each side of a plinth block")
 
 
 @dataclass(frozen=True, slots=True)
-class BlockRules:
+class NailRules(FromBook):
+    """How many nails and how far they go (trade book `fastening.*`, `framing.top-plate-depth`)."""
+
+    per_joint: Figure = whole("fastening.nails-per-joint", "nails at each joist")
+    per_wide_joint: Figure = whole("fastening.nails-per-wide-joint", "nails at each joist, wide board")
+    wide_above: Length = length("fastening.wide-above")
+    per_stud: Figure = whole("fastening.nails-per-stud", "nails at each stud")
+    per_cap_stud: Figure = whole("fastening.cap-nails-per-stud", "nails at each stud, cap")
+    per_edge_backing: Figure = whole("fastening.edge-nails-per-backing", "nails in the edge at each joist or stud")
+    spacing: Figure = figure("fastening.nail-spacing", "nail spacing")
+    unbacked_limit: Length = length("fastening.unbacked-limit")
+    cross_spacing: Figure = figure("fastening.cross-nail-spacing", "spacing of crossed pairs")
+    per_cross: Figure = whole("fastening.nails-per-cross", "nails crossed at each place")
+    per_splice: Figure = whole("fastening.nails-per-splice", "nails at each scarf")
+    per_outside_corner: Figure = whole("fastening.nails-per-outside-corner", "nails at each outside corner")
+    per_return: Figure = whole("fastening.nails-per-return", "nails at each return")
+    per_block: Figure = whole("fastening.nails-per-block", "nails in each block")
+    crown_per_block: Figure = whole("fastening.crown-nails-per-block", "nails from the crown into each block")
+    block_nail_share: Fraction = exact("fastening.block-nail-share")
+    penetration_diameters: Fraction = exact("fastening.penetration-diameters")
+    penetration_least: Length = length("fastening.penetration-least")
+    cable_reach: Length = length("fastening.cable-reach")
+    top_plate_depth: Length = length("framing.top-plate-depth")
+    casing: CasingRules = read_by(CasingRules.of)
+
+
+@dataclass(frozen=True, slots=True)
+class BlockRules(FromBook):
     """Where blocks stand behind a crown and how much smaller than the gap they are."""
 
-    from_end: Length
-    clearance: Length
-
-    @classmethod
-    def of(cls, book: TradeBook) -> BlockRules:
-        """The rules as the trade book has them."""
-        return cls(_length(book, "fastening.block-from-end"), _length(book, "fastening.block-clearance"))
+    from_end: Length = length("fastening.block-from-end")
+    clearance: Length = length("fastening.block-clearance")
 
 
 @dataclass(frozen=True, slots=True)
-class HoldingRules:
+class HoldingRules(FromBook):
     """What a nail in wood holds: W = constant · G^exponent · D, pounds per inch of penetration.
 
     `overhead_adhesive_lb_per_ft`: dead weight above which nothing may hang on adhesive alone. [lb/ft]
     """
 
-    constant: float
-    exponent: float
-    gravity: float
-    permanent_factor: float
-    toe_nail_factor: float
-    overhead_adhesive_lb_per_ft: Fraction
-
-    @classmethod
-    def of(cls, book: TradeBook) -> HoldingRules:
-        """The rules as the trade book has them."""
-        return cls(
-            constant=float(book.value("fastening.withdrawal-constant")),
-            exponent=float(book.value("fastening.withdrawal-exponent")),
-            gravity=float(book.value("fastening.framing-gravity")),
-            permanent_factor=float(book.value("fastening.permanent-load-factor")),
-            toe_nail_factor=float(book.value("fastening.toe-nail-factor")),
-            overhead_adhesive_lb_per_ft=_exact(book, "fastening.overhead-adhesive-weight"),
-        )
+    constant: float = real("fastening.withdrawal-constant")
+    exponent: float = real("fastening.withdrawal-exponent")
+    gravity: float = real("fastening.framing-gravity")
+    permanent_factor: float = real("fastening.permanent-load-factor")
+    toe_nail_factor: float = real("fastening.toe-nail-factor")
+    overhead_adhesive_lb_per_ft: Fraction = exact("fastening.overhead-adhesive-weight")
 
 
 @dataclass(frozen=True, slots=True)
-class GlueRules:
+class GlueRules(FromBook):
     """Beads, dabs and fillets (trade book `adhesive.*`)."""
 
-    bead_diameter: Figure
-    dab_volume: Figure
-    dab_spacing: Figure
-    fillet_leg: Figure
-
-    @classmethod
-    def of(cls, book: TradeBook) -> GlueRules:
-        """The rules as the trade book has them."""
-        return cls(
-            _figure(book, "adhesive.bead-diameter", "bead diameter"),
-            _figure(book, "adhesive.dab-volume", "volume of a dab"),
-            _figure(book, "adhesive.dab-spacing", "spacing of dabs"),
-            _figure(book, "adhesive.fillet-leg", "leg of the fillet"),
-        )
+    bead_diameter: Figure = figure("adhesive.bead-diameter", "bead diameter")
+    dab_volume: Figure = figure("adhesive.dab-volume", "volume of a dab")
+    dab_spacing: Figure = figure("adhesive.dab-spacing", "spacing of dabs")
+    fillet_leg: Figure = figure("adhesive.fillet-leg", "leg of the fillet")
 
 
 @dataclass(frozen=True, slots=True)
-class FinishRules:
+class FinishRules(FromBook):
     """Filler and coats (trade book `finish.*`)."""
 
-    filler_per_hole: Figure
-    primer_coats: Figure
-    paint_coats: Figure
-    stain_coats: Figure
-
-    @classmethod
-    def of(cls, book: TradeBook) -> FinishRules:
-        """The rules as the trade book has them."""
-        return cls(
-            _figure(book, "finish.filler-per-hole", "filler in a hole"),
-            _whole(book, "finish.primer-coats", "coats of primer"),
-            _whole(book, "finish.paint-coats", "coats of paint"),
-            _whole(book, "finish.stain-coats", "coats of stain"),
-        )
+    filler_per_hole: Figure = figure("finish.filler-per-hole", "filler in a hole")
+    primer_coats: Figure = whole("finish.primer-coats", "coats of primer")
+    paint_coats: Figure = whole("finish.paint-coats", "coats of paint")
+    stain_coats: Figure = whole("finish.stain-coats", "coats of stain")
 
 
 @dataclass(frozen=True, slots=True)
-class MedallionRules:
+class MedallionRules(FromBook):
     """What holds a medallion (trade book `features.medallion-*`)."""
 
-    screws: Figure
-    beads: Figure
-
-    @classmethod
-    def of(cls, book: TradeBook) -> MedallionRules:
-        """The rules as the trade book has them."""
-        return cls(
-            _whole(book, "features.medallion-screws", "screws of a medallion"),
-            _whole(book, "features.medallion-beads", "beads on a medallion's back"),
-        )
+    screws: Figure = whole("features.medallion-screws", "screws of a medallion")
+    beads: Figure = whole("features.medallion-beads", "beads on a medallion's back")
 
 
 @dataclass(frozen=True, slots=True)
-class ProtectionRules:
+class ProtectionRules(FromBook):
     """How much is masked and covered (trade book `protection.*`)."""
 
-    masked_edges: Figure
-    floor_width: Figure
-
-    @classmethod
-    def of(cls, book: TradeBook) -> ProtectionRules:
-        """The rules as the trade book has them."""
-        return cls(
-            _whole(book, "protection.masked-edges", "edges to mask"),
-            _figure(book, "protection.floor-width", "width of floor to cover"),
-        )
+    masked_edges: Figure = whole("protection.masked-edges", "edges to mask")
+    floor_width: Figure = figure("protection.floor-width", "width of floor to cover")
 
 
 @dataclass(frozen=True, slots=True)
-class Rules:
+class Rules(FromBook):
     """All sets that this stage reads."""
 
-    nails: NailRules
-    blocks: BlockRules
-    holding: HoldingRules
-    glue: GlueRules
-    finish: FinishRules
-    medallion: MedallionRules
-    protection: ProtectionRules
-
-    @classmethod
-    def of(cls, book: TradeBook) -> Rules:
-        """The rules as the trade book has them."""
-        return cls(
-            NailRules.of(book),
-            BlockRules.of(book),
-            HoldingRules.of(book),
-            GlueRules.of(book),
-            FinishRules.of(book),
-            MedallionRules.of(book),
-            ProtectionRules.of(book),
-        )
-
-
-def _length(book: TradeBook, key: str) -> Length:
-    return Length.of(book.value(key))
-
-
-def _exact(book: TradeBook, key: str) -> Fraction:
-    return Fraction(book.value(key))
-
-
-def _figure(book: TradeBook, key: str, what: str) -> Figure:
-    entry = book[key]
-    return given(what, entry.value, entry.unit, f"trade:{key}")
-
-
-def _whole(book: TradeBook, key: str, what: str) -> Figure:
-    """A count; one that a firm set to a fraction is taken as the next whole number."""
-    figure = _figure(book, key, what)
-    return figure if figure.value.denominator == 1 else rounded_up(f"{what}, whole", figure.unit, figure)
+    nails: NailRules = read_by(NailRules.of)
+    blocks: BlockRules = read_by(BlockRules.of)
+    holding: HoldingRules = read_by(HoldingRules.of)
+    glue: GlueRules = read_by(GlueRules.of)
+    finish: FinishRules = read_by(FinishRules.of)
+    medallion: MedallionRules = read_by(MedallionRules.of)
+    protection: ProtectionRules = read_by(ProtectionRules.of)

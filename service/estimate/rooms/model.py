@@ -6,20 +6,20 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from service.units import Length
+from service.trade.reading import FromBook, exact, length, real
 
 if TYPE_CHECKING:
     from fractions import Fraction
 
     from service.survey import Room
-    from service.trade.book import TradeBook
+    from service.units import Length
 
 BEYOND_NOISE = 3.0
 Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
-class RoomRules:
+class RoomRules(FromBook):
     """What decides whether measured walls make a room (trade book `rooms.*`).
 
     Attributes:
@@ -33,32 +33,16 @@ class RoomRules:
         slip_parallel_deg: walls within this of each other are suspected together. [deg]
     """
 
-    angle_tolerance_deg: float
-    gap_base: Length
-    gap_per_wall: Length
-    gap_error_least: Length
-    gap_error_share: Fraction
-    tape_noise: Length
-    angle_noise_deg: float
-    slip_turn_least_deg: float
-    slip_turn_most_deg: float
-    slip_parallel_deg: float
-
-    @classmethod
-    def of(cls, book: TradeBook) -> RoomRules:
-        """The rules as the trade book has them."""
-        return cls(
-            angle_tolerance_deg=float(book.value("rooms.angle-tolerance")),
-            gap_base=Length.of(book.value("rooms.gap-base")),
-            gap_per_wall=Length.of(book.value("rooms.gap-per-wall")),
-            gap_error_least=Length.of(book.value("rooms.gap-error-least")),
-            gap_error_share=Length.of(book.value("rooms.gap-error-share")).inches,
-            tape_noise=Length.of(book.value("rooms.tape-noise")),
-            angle_noise_deg=float(book.value("rooms.angle-noise")),
-            slip_turn_least_deg=float(book.value("rooms.slip-turn-least")),
-            slip_turn_most_deg=float(book.value("rooms.slip-turn-most")),
-            slip_parallel_deg=float(book.value("rooms.slip-parallel")),
-        )
+    angle_tolerance_deg: float = real("rooms.angle-tolerance")
+    gap_base: Length = length("rooms.gap-base")
+    gap_per_wall: Length = length("rooms.gap-per-wall")
+    gap_error_least: Length = length("rooms.gap-error-least")
+    gap_error_share: Fraction = exact("rooms.gap-error-share")
+    tape_noise: Length = length("rooms.tape-noise")
+    angle_noise_deg: float = real("rooms.angle-noise")
+    slip_turn_least_deg: float = real("rooms.slip-turn-least")
+    slip_turn_most_deg: float = real("rooms.slip-turn-most")
+    slip_parallel_deg: float = real("rooms.slip-parallel")
 
     def accepted_gap(self, walls: int) -> Length:
         """Largest gap taken without a word for so many walls."""

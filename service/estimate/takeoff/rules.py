@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from service.estimate.takeoff.movement import WoodRules
-from service.units import Length
+from service.trade.reading import FromBook, length, read_by, real
 
 if TYPE_CHECKING:
-    from service.trade.book import TradeBook
+    from service.units import Length
 
 
 @dataclass(frozen=True, slots=True)
-class TakeoffRules:
+class TakeoffRules(FromBook):
     """Framing and joint numbers (trade book `framing.*`, `joints.*`, `wood.*`, `fastening.unbacked-limit`).
 
     Attributes:
@@ -31,35 +31,16 @@ class TakeoffRules:
         wood: how wood moves.
     """
 
-    joist_width: Length
-    joist_overlap_least: Length
-    end_stud: Length
-    top_plate_depth: Length
-    parallel_within_deg: float
-    cope_low_deg: float
-    cope_high_deg: float
-    unbacked_limit: Length
-    plinth_above_base: Length
-    plinth_without_base: Length
-    edge_grid: Length
-    plate_spacing: Length
-    wood: WoodRules
-
-    @classmethod
-    def of(cls, book: TradeBook) -> TakeoffRules:
-        """The rules as the trade book has them."""
-        return cls(
-            joist_width=Length.of(book.value("framing.joist-width")),
-            joist_overlap_least=Length.of(book.value("framing.joist-overlap-least")),
-            end_stud=Length.of(book.value("framing.end-stud")),
-            top_plate_depth=Length.of(book.value("framing.top-plate-depth")),
-            parallel_within_deg=float(book.value("framing.parallel-within")),
-            cope_low_deg=float(book.value("joints.cope-low")),
-            cope_high_deg=float(book.value("joints.cope-high")),
-            unbacked_limit=Length.of(book.value("fastening.unbacked-limit")),
-            plinth_above_base=Length.of(book.value("joints.plinth-above-base")),
-            plinth_without_base=Length.of(book.value("joints.plinth-without-base")),
-            edge_grid=Length.of(book.value("joints.edge-grid")),
-            plate_spacing=Length.of(book.value("joints.glue-plate-spacing")),
-            wood=WoodRules.of(book),
-        )
+    joist_width: Length = length("framing.joist-width")
+    joist_overlap_least: Length = length("framing.joist-overlap-least")
+    end_stud: Length = length("framing.end-stud")
+    top_plate_depth: Length = length("framing.top-plate-depth")
+    parallel_within_deg: float = real("framing.parallel-within")
+    cope_low_deg: float = real("joints.cope-low")
+    cope_high_deg: float = real("joints.cope-high")
+    unbacked_limit: Length = length("fastening.unbacked-limit")
+    plinth_above_base: Length = length("joints.plinth-above-base")
+    plinth_without_base: Length = length("joints.plinth-without-base")
+    edge_grid: Length = length("joints.edge-grid")
+    plate_spacing: Length = length("joints.glue-plate-spacing")
+    wood: WoodRules = read_by(WoodRules.of)
