@@ -48,6 +48,7 @@ class JointMaster:
         self.plans: list[Plan] = []
         self._known_plans: set[Plan] = set()
         self._plan_column: list[int] = []
+        self._decided: set[int] = set()
         self.least = [0] * len(work.holds)
         self.most = [self._at_most(stock, most_cents) for stock in range(len(work.holds))]
         self.fewest_joints = 0
@@ -136,6 +137,8 @@ class JointMaster:
     def choose(self, plan: int, *, is_chosen: bool = True) -> None:
         """Fix one of the plans at hand, or let it loose."""
         self._program.bound_column(self._plan_column[plan], 1.0 if is_chosen else 0.0)
+        change = self._decided.add if is_chosen else self._decided.discard
+        change(self.plans[plan].stack)
 
     def uncut(self, optimum: Optimum) -> bool:
         """True when some item is not cut."""
@@ -171,7 +174,8 @@ class JointMaster:
     def converge(self, rounds: int) -> Optimum | None:
         """Generate columns until none is wanted; None where the rows cannot be met.
 
-        `bound` is then the best exact bound of these rounds, for the boxes as they are set.
+        `bound` is then the best exact bound of these rounds, for the boxes as they are set; nothing is proven while
+        some plan is fixed.
 
         Args:
             rounds: the most pricing rounds.
@@ -192,12 +196,14 @@ class JointMaster:
         row = self._joints_row
         toll = -int(at[row] * SCALE)
         plans, total = [], 0
-        for place, (stack, rent) in enumerate(zip(self.stacks, at[row + 1 :], strict=True)):
-            least, joints = cheapest(stack, prices, toll, SCALE, int(rent * SCALE) - TOLERANCE)
-            total += least
-            if joints is not None:
-                plans.append(Plan(place, joints))
-        self._prove(prices, toll, total, worth)
+        for place, (stack, rent) in enumerate(zip(self.stacks, at[row + 1 :].tolist(), strict=True)):
+            if place not in self._decided:
+                least, joints = cheapest(stack, prices, toll, SCALE, int(rent * SCALE) - TOLERANCE)
+                total += least
+                if joints is not None:
+                    plans.append(Plan(place, joints))
+        if not self._decided:
+            self._prove(prices, toll, total, worth)
         return bool(self.take(wanted)) | bool(self.take_plans(plans))
 
     def _patterns_priced(self, at: Prices) -> tuple[list[int], list[int], list[Column]]:
