@@ -109,12 +109,20 @@ class Joining:
         plans = self._near(of_plans, self.effort.joint_plans)
         if len(patterns) > EASY and FEWEST_PLANS * len(plans) < len(patterns):
             return
+        if self._entries(patterns, plans) > self.effort.joint_entries:
+            return
         self._try(best_choice(self._master, patterns, plans, self.effort.joint_nodes, self.bound))
 
     def _near(self, costs: Sequence[float], most: int) -> list[int]:
         gap = self.cost - float(self._master.bound)
         near = sorted((cost, place) for place, cost in enumerate(costs) if cost <= gap)
         return sorted(place for _, place in near[:most])
+
+    def _entries(self, patterns: Iterable[int], plans: Iterable[int]) -> int:
+        """Entries of the program over some patterns and plans: the solver's time goes by them."""
+        master = self._master
+        of_patterns = sum(len(master.patterns[place].counts) + 1 for place in patterns)
+        return of_patterns + sum(len(set(master.plan_items(master.plans[place]))) + 2 for place in plans)
 
     def _dive(self, _optimum: Optimum) -> None:
         self._try(dived(self._master, self.effort.joint_dive_rounds, SHARE))

@@ -96,6 +96,7 @@ class Effort:
         joint_rounds: pricing rounds where joints are chosen too.
         joint_nodes: branch-and-bound nodes where joints are chosen too.
         joint_patterns, joint_plans: the most patterns and plans among which the solver chooses then.
+        joint_entries: with more entries than these in their columns it does not choose at all.
         joint_dive_rounds: pricing rounds after each step of a dive.
         joint_pool_stacks: with more stacks than these the solver does not choose among plans.
         joint_branch_stacks: with more stacks than these the numbers of boards and joints are not branched on.
@@ -116,6 +117,7 @@ class Effort:
     joint_nodes: int = 50
     joint_patterns: int = 400
     joint_plans: int = 400
+    joint_entries: int = 4_500
     joint_dive_rounds: int = 6
     joint_pool_stacks: int = 30
     joint_branch_stacks: int = 12
