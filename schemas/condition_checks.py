@@ -8,8 +8,9 @@ from marshmallow import ValidationError
 
 from schemas.faults import not_in_list, problems_of
 from schemas.fields.lengths import length_of
-from schemas.text import folded, nearest, shown
+from schemas.text import folded, shown
 from service.firm import ConditionKind, Position
+from service.nearest import nearest
 from service.problems import Code
 from service.survey import Access
 from service.trade.tasks import TASKS
@@ -44,7 +45,7 @@ def _check_applies_to(place: str, condition: Row, problems: Problems) -> None:
             near = nearest(word, known)
             problems.error(
                 Code.VALUE_NOT_IN_LIST, f"{place}/applies_to", "It is neither `all` nor a position nor a task.",
-                help=f"Did you mean `{near}`?" if near else "Type all, or positions and task keys with ; between them.",
+                help=f"Did you mean “{near}”?" if near else "Type all, or positions and task keys with ; between them.",
                 found=shown(word),
             )  # fmt: skip
 

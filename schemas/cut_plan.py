@@ -14,11 +14,12 @@ from schemas.faults import problems_of
 from schemas.fields.numbers import Count
 from schemas.fields.packages import Currency
 from schemas.fields.words import Text, YesNo
-from schemas.names import MOST_GUESSED, Names
+from schemas.names import Names
 from schemas.records import Row, Rows, StrictSchema, rows
 from schemas.room_sheet import NAME
 from schemas.text import shown
 from service.estimate.cuts.request import CutRequest, PieceRow, RunRow, StockRow
+from service.nearest import MOST_GUESSED
 from service.problems import Code, Problems, pointer
 from service.units import Units
 

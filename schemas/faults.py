@@ -13,14 +13,14 @@ from typing import TYPE_CHECKING
 from marshmallow import ValidationError
 from marshmallow.exceptions import SCHEMA
 
-from schemas.text import nearest, shown
+from schemas.text import shown
+from service.nearest import MOST_GUESSED, nearest
 from service.problems import Code, Problem, Severity, pointer
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _NAME_CHARACTERS = 200
-MOST_GUESSED = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,5 +100,5 @@ def _problem(message: object, place: str, *, is_guessed: bool) -> Problem:
         found = shown(place.rpartition("/")[2].replace("~1", "/").replace("~0", "~"))
         words = f"Known members are {', '.join(message.members)}."
     near = nearest(found, message.members) if is_guessed and message.members else None
-    hint = f"Did you mean `{near}`? " if near else ""
+    hint = f"Did you mean “{near}”? " if near else ""
     return Problem(message.code, Severity.ERROR, place, message.detail, hint + words, found)

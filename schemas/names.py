@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from schemas.text import folded, nearest, shown
+from schemas.text import folded, shown
+from service.nearest import MOST_GUESSED, nearest
 from service.problems import Code, Problems, pointer
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
-
-MOST_GUESSED = 200  # guessing is slow, and no answer carries more problems
 
 
 class Names:
@@ -68,12 +67,12 @@ class Names:
     def hint(self, name: str) -> str:
         """What a reference to an unknown name may have meant."""
         near = nearest(name, self)
-        return f"Did you mean `{near}`?" if near else self.listing()
+        return f"Did you mean “{near}”?" if near else self.listing()
 
     def listing(self) -> str:
         """The first names, for people."""
         known = list(self)
-        return f"Known names are {', '.join(known[:12])}{' …' if len(known) > 12 else ''}."  # noqa: PLR2004 - one line
+        return f"Type one of: {', '.join(known[:12])}{' …' if len(known) > 12 else ''}."  # noqa: PLR2004 - one line
 
 
 def tell_duplicates(names: Names, code: Code, place: str, member: str, problems: Problems) -> None:

@@ -8,8 +8,9 @@ from schemas.condition_checks import check_condition
 from schemas.names import Names, tell_duplicates, tell_unknown
 from schemas.price_tabs import Per
 from schemas.records import Row, rows
-from schemas.text import folded, nearest, shown
+from schemas.text import folded, shown
 from service.firm import Position, ProfitMethod, SalesTaxOn, Shape, SupplyKind
+from service.nearest import nearest
 from service.problems import Code, pointer
 from service.trade.tasks import TASKS
 
@@ -206,7 +207,7 @@ def _check_rate(place: str, rate: Row, roles: Names, problems: Problems) -> None
         near = nearest(rate["task"], TASKS)
         problems.error(
             Code.VALUE_NOT_IN_LIST, f"{place}/task", "There is no such task.",
-            help=f"Did you mean `{near}`?" if near else f"Tasks are {', '.join(TASKS)}.", found=shown(rate["task"]),
+            help=f"Did you mean “{near}”?" if near else f"Tasks are {', '.join(TASKS)}.", found=shown(rate["task"]),
         )  # fmt: skip
     elif folded(rate.get("unit", task.unit)) != task.unit:
         problems.error(

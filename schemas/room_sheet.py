@@ -9,7 +9,7 @@ from marshmallow import ValidationError
 
 from schemas.faults import refusal
 from schemas.fields.lengths import LengthField, LengthList, Weight
-from schemas.fields.numbers import Angle, Count, Limits, Money, Number, money_of, share_of
+from schemas.fields.numbers import Angle, Count, Limits, Money, Number, ambiguity, money_of, share_of
 from schemas.fields.words import Choice, DateField, Names, StrictField, Text, YesNo
 from schemas.records import One, Rows, StrictSchema
 from service import survey
@@ -47,7 +47,8 @@ class DiscountField(StrictField[survey.Discount]):
         try:
             amount = money_of(value, 2, self.help)
         except ValidationError:
-            raise refusal(Code.SHARE_NOT_UNDERSTOOD, "It is neither a share nor an amount.", self.help, value) from None
+            detail = ambiguity(value) or "It is neither a share nor an amount."
+            raise refusal(Code.SHARE_NOT_UNDERSTOOD, detail, self.help, value) from None
         if isinstance(value, str) and 0 < amount < 1:
             return survey.Discount(share=amount)
         return survey.Discount(amount=self._checked(amount, value, Decimal(1_000_000)))

@@ -5,11 +5,6 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Mapping, Sequence
-from difflib import get_close_matches
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
 
 _ESCAPED_CONTROL = re.compile(r"_x00(09|0a|0d)_", re.IGNORECASE)
 _LINE_BREAK = re.compile(r"\r\n|[\r\n\v\f\N{LINE SEPARATOR}\N{PARAGRAPH SEPARATOR}]")
@@ -45,13 +40,6 @@ def strange_character(text: str) -> str | None:
         if control or point & 0xFFFE == 0xFFFE or 0xFDD0 <= point <= 0xFDEF:  # noqa: PLR2004 - Unicode noncharacters
             return f"U+{point:04X}"
     return None
-
-
-def nearest(text: str, choices: Iterable[str]) -> str | None:
-    """The choice that a mistyped text most likely means; None when nothing is near."""
-    by_key = {folded(choice): choice for choice in choices}
-    matches = get_close_matches(folded(text)[:_SHOWN_CHARACTERS], by_key, n=1, cutoff=0.6)
-    return by_key[matches[0]] if matches else None
 
 
 def shown(value: object) -> str:

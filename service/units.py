@@ -166,12 +166,12 @@ def _mixed(value: Fraction) -> str:
 
 _MARKS = {
     "\N{PRIME}": "'", "\N{RIGHT SINGLE QUOTATION MARK}": "'", "\N{LEFT SINGLE QUOTATION MARK}": "'",
-    "\N{ACUTE ACCENT}": "'", "\N{MODIFIER LETTER PRIME}": "'", "`": "'",
+    "\N{ACUTE ACCENT}": "'", "\N{MODIFIER LETTER PRIME}": "'", "`": "'", "\N{FULLWIDTH APOSTROPHE}": "'",
     "\N{DOUBLE PRIME}": '"', "\N{RIGHT DOUBLE QUOTATION MARK}": '"', "\N{LEFT DOUBLE QUOTATION MARK}": '"',
-    "\N{MODIFIER LETTER DOUBLE PRIME}": '"',
+    "\N{MODIFIER LETTER DOUBLE PRIME}": '"', "\N{DITTO MARK}": '"',
     "\N{FRACTION SLASH}": "/", "\N{DIVISION SLASH}": "/",
     "\N{MINUS SIGN}": "-", "\N{HYPHEN}": "-", "\N{NON-BREAKING HYPHEN}": "-",
-    "\N{EN DASH}": "-", "\N{EM DASH}": "-",
+    "\N{EN DASH}": "-", "\N{EM DASH}": "-", "\N{MULTIPLICATION SIGN}": "x",
     "\N{ZERO WIDTH SPACE}": "", "\N{ZERO WIDTH NO-BREAK SPACE}": "", "\N{WORD JOINER}": "",
     "\N{ZERO WIDTH JOINER}": "", "\N{ZERO WIDTH NON-JOINER}": "",
     "\N{LEFT-TO-RIGHT MARK}": "", "\N{RIGHT-TO-LEFT MARK}": "", "\N{SOFT HYPHEN}": "",
@@ -179,25 +179,37 @@ _MARKS = {
     "⅓": " 1/3", "⅔": " 2/3", "⅙": " 1/6", "⅚": " 5/6",
 }  # fmt: skip
 _TRANSLATION = str.maketrans(_MARKS)
+_DENOMINATORS = frozenset({2, 3, 4, 6, 8, 10, 12, 16, 32, 64, 100})  # of tapes and drawings; 3/19 is a slip
 
 _DECIMAL = r"(?:\d{1,9}(?:\.\d{0,17})?|\.\d{1,17})"  # a spreadsheet stores up to 17 figures
 _FRACTION = r"\d{1,6}\s*/\s*\d{1,6}"
 _NUMBER = rf"(?:\d{{1,9}}(?:\s+|-\s?){_FRACTION}|{_FRACTION}|{_DECIMAL})"
+_GROUPED = r"[1-9]\d{0,2}(?: \d{3})+(?:\.\d{0,17})?"  # 3 810: ISO 80000-1, 7.3.1, from memory
 _FOOT = r"(?:'|ft\.?|feet|foot)"
-_INCH = r"(?:\"|''|in\.?|inch(?:es)?)"
+_INCH = r"(?:\"|''|ins?\.?|inch(?:es)?)"
+_MM, _CM, _M = (rf"{short}\.?|{long}met(?:er|re)s?" for short, long in (("mm", "milli"), ("cm", "centi"), ("m", "")))
 _FLAGS = re.IGNORECASE | re.ASCII
 _FEET_INCHES = re.compile(rf"(?P<feet>{_NUMBER})\s*{_FOOT}(?:\s*-?\s*(?P<inches>{_NUMBER})\s*{_INCH}?)?", _FLAGS)
 _INCHES = re.compile(rf"(?P<inches>{_NUMBER})\s*{_INCH}", _FLAGS)
-_METRIC = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)", _FLAGS)
+_METRIC = re.compile(rf"(?P<number>{_GROUPED}|{_NUMBER})\s*(?:(?P<mm>{_MM})|(?P<cm>{_CM})|(?P<m>{_M}))", _FLAGS)
 _BARE = re.compile(_NUMBER, _FLAGS)
+_BARE_GROUPED = re.compile(_GROUPED, _FLAGS)
 _MM_OF = {"mm": 1, "cm": 10, "m": 1000}
+
+_COMMA_FIGURE = re.compile(r"[\d.]*,[\d.,]*", re.ASCII)
+_DECIMAL_COMMA = re.compile(r"(?:\d{1,9}|[1-9]\d{0,2}(?:\.\d{3})+),\d{1,17}", re.ASCII)
+_COMMA_GROUPS = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d{1,17})?", re.ASCII)
+_FEET_COMMA_INCHES = re.compile(r"(\d{1,3}),(\d|1[01])", re.ASCII)
+_BETWEEN = re.compile(r"\s(?:by|to|and|or)\s|[x;&|+*]|\s", _FLAGS)
+_LONGEST = 80
+_UNIT = re.compile(rf"{_NUMBER}\s*[a-zµ²³]+\.?", _FLAGS)
 
 
 def parsed_length(text: str, bare: Units) -> Length:
     """Length written as trade text.
 
-    Reads `12' 6 1/2"`, `12'-6-1/2"`, `12 ft 6.5 in`, `150.5"`, `150 1/2`, `12.54'`, `3.81 m`, `381 cm`,
-    `3810 mm`, with typographic primes, quotes, fractions, minus signs and spaces.
+    Reads `12' 6 1/2"`, `12'-6-1/2"`, `12 ft 6.5 in`, `150.5"`, `150 1/2`, `12.54'`, `3.81 m`, `381 cm`, `3 810 mm`,
+    with typographic primes, quotes, fractions, minus signs and spaces, and a comma that can only be a decimal one.
 
     Args:
         text: as typed.
@@ -214,13 +226,77 @@ def parsed_length(text: str, bare: Units) -> Length:
         raise LengthFault("It is empty.")
     if plain.startswith("-"):
         raise LengthFault("A length cannot be negative.")
-    if "," in plain:
-        raise LengthFault("A comma can mean a decimal or a thousand; write a decimal point.")
+    if len(plain) > _LONGEST:
+        raise LengthFault("It is not one length.")
+    length = _read(_pointed(plain, bare) if "," in plain else plain, bare)
+    if length is None:
+        raise LengthFault(_why_not(plain, bare))
+    return length
+
+
+def _read(plain: str, bare: Units) -> Length | None:
     for reading in (_feet_and_inches, _inches_alone, _metric, lambda t: _bare_number(t, bare)):
         length = reading(plain)
         if length is not None:
             return length
-    raise LengthFault("It is not one length.")
+    return None
+
+
+def comma_readings(figure: str) -> tuple[str, ...]:
+    """The numbers that a figure with commas can be, written with a decimal point; none when it is no number.
+
+    `12,5` → 12.5; `1,250` → 1.250 or 1250; `0,125` → 0.125; `1,250.5` and `1.250,5` → 1250.5.
+
+    Source: ISO 80000-1, 7.3.2, from memory (comma or point as decimal sign); digit groups of three as commonly written.
+    """
+    readings = []
+    if _DECIMAL_COMMA.fullmatch(figure):
+        readings.append(figure.replace(".", "").replace(",", "."))
+    if _COMMA_GROUPS.fullmatch(figure):
+        readings.append(figure.replace(",", ""))
+    return tuple(readings)
+
+
+def _pointed(plain: str, bare: Units) -> str:
+    """The text with its decimal commas turned into points."""
+    feet_inches = _FEET_COMMA_INCHES.fullmatch(plain)
+    if feet_inches and bare is Units.IMPERIAL:
+        feet, inches = feet_inches.groups()
+        raise LengthFault(f"It can be {feet}.{inches} inches or {feet} feet {inches} inches.")
+    return _COMMA_FIGURE.sub(_one_reading, plain)
+
+
+def _one_reading(figure: re.Match[str]) -> str:
+    readings = comma_readings(figure[0])
+    if len(readings) == 1:
+        return readings[0]
+    if readings:
+        raise LengthFault(f"It can be read as {readings[0]} or as {readings[1]}.")
+    raise LengthFault("A comma stands where no decimal sign can be.")
+
+
+def _why_not(plain: str, bare: Units) -> str:
+    if plain.startswith("="):
+        return "It is a formula that was stored as text."
+    if "%" in plain:
+        return "A share is no length."
+    if _is_two(plain, bare):
+        return "It reads as two lengths."
+    if _UNIT.fullmatch(plain):
+        return "Its unit is not known."
+    return "It is not one length."
+
+
+def _is_two(plain: str, bare: Units) -> bool:
+    parts = ((plain[: gap.start()].strip(), plain[gap.end() :].strip()) for gap in _BETWEEN.finditer(plain))
+    return any(_is_length(first, bare) and _is_length(second, bare) for first, second in parts)
+
+
+def _is_length(text: str, bare: Units) -> bool:
+    try:
+        return _read(text, bare) is not None
+    except LengthFault as fault:
+        return fault.is_unit_missing
 
 
 def _feet_and_inches(text: str) -> Length | None:
@@ -245,10 +321,12 @@ def _inches_alone(text: str) -> Length | None:
 
 def _metric(text: str) -> Length | None:
     match = _METRIC.fullmatch(text)
-    return Length.of_mm(_number(match["number"]) * _MM_OF[match["unit"].lower()]) if match else None
+    return Length.of_mm(_ungrouped(match["number"]) * _MM_OF[str(match.lastgroup)]) if match else None
 
 
 def _bare_number(text: str, bare: Units) -> Length | None:
+    if bare is Units.METRIC and _BARE_GROUPED.fullmatch(text):
+        return Length.of_mm(_ungrouped(text))
     if not _BARE.fullmatch(text):
         return None
     value = _number(text)
@@ -257,6 +335,10 @@ def _bare_number(text: str, bare: Units) -> Length | None:
     if "/" in text:
         raise LengthFault("A fraction without a unit on a metric sheet may be inches.", is_unit_missing=True)
     return Length.of_mm(value)
+
+
+def _ungrouped(text: str) -> Fraction:
+    return _number(text if "/" in text else text.replace(" ", ""))
 
 
 def _number(text: str) -> Fraction:
@@ -268,4 +350,6 @@ def _number(text: str) -> Fraction:
     *whole, numerator = head.replace("-", " ").split()
     if int(numerator) >= int(denominator):
         raise LengthFault("In a fraction the upper number is the smaller one; put a space after the whole inches.")
+    if int(denominator) not in _DENOMINATORS:
+        raise LengthFault(f"No tape is divided into parts of 1/{int(denominator)} inch.")
     return (Fraction(whole[0]) if whole else Fraction(0)) + Fraction(int(numerator), int(denominator))

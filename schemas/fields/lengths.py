@@ -13,7 +13,7 @@ from marshmallow import ValidationError
 from marshmallow.experimental.context import Context
 
 from schemas.faults import refusal
-from schemas.fields.numbers import Limits, Number, decimal_of
+from schemas.fields.numbers import Limits, Number, ambiguity, decimal_of, typed_number
 from schemas.fields.words import StrictField, each_of
 from schemas.text import cleaned, shown
 from service.problems import Code
@@ -102,7 +102,9 @@ def _measured(value: Mapping[object, object], wanted: str) -> Length:
     try:
         number = Fraction(decimal_of(figure, wanted))
     except ValidationError:
-        raise refusal(Code.LENGTH_NOT_UNDERSTOOD, "It is not one length.", wanted, figure) from None
+        raise refusal(
+            Code.LENGTH_NOT_UNDERSTOOD, ambiguity(figure) or "It is not one length.", wanted, figure
+        ) from None
     if number < 0:
         raise refusal(Code.LENGTH_NOT_UNDERSTOOD, "A length cannot be negative.", wanted, figure)
     return Length.of(number) if unit == "in" else Length.of_mm(number)
@@ -116,10 +118,21 @@ class LengthList(StrictField[tuple[Length, ...]]):
 
     def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> tuple[Length, ...]:
         del attr, data, kwargs
-        return each_of(value, lambda item: length_of(item, self.help), self.help)
+        return each_of(value, lambda item: _item_of_list(item, self.help), self.help)
 
 
-_WEIGHT = re.compile(r"(?P<number>[\d.]+)\s*(?P<unit>lbs?\.?|pounds?|kg|kilograms?)?", re.IGNORECASE | re.ASCII)
+def _item_of_list(item: object, wanted: str) -> Length:
+    """One length of a list; a comma in it may as well stand between two."""
+    if isinstance(item, str) and "," in item:
+        first, *rest = (part.strip() for part in item.split(","))
+        detail = f"It can be read as {first}.{rest[0]} or as {first} and {rest[0]}." if len(rest) == 1 else (
+            "A comma does not divide a list."
+        )  # fmt: skip
+        raise refusal(Code.LENGTH_NOT_UNDERSTOOD, detail, wanted, item)
+    return length_of(item, wanted)
+
+
+_WEIGHT = re.compile(r"(?P<number>[\d.,]+)\s*(?P<unit>lbs?\.?|pounds?|kg|kilograms?)?", re.IGNORECASE | re.ASCII)
 LB_PER_KG = Fraction(100_000_000, 45_359_237)
 
 
@@ -131,7 +144,7 @@ class Weight(Number):
     def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> Decimal:
         del attr, data, kwargs
         match = _WEIGHT.fullmatch(cleaned(value)) if isinstance(value, str) else None
-        number = decimal_of(match["number"] if match else value, self.help)
+        number = typed_number(match["number"] if match else value, self.help)
         unit = (match["unit"] or "") if match else ""
         is_metric = unit.lower().startswith("k") or (not unit and reading().units is Units.METRIC)
         return self.within(exact_decimal(Fraction(number) * LB_PER_KG) if is_metric else number, value)

@@ -15,6 +15,7 @@ from schemas.faults import refusal
 from schemas.fields.words import StrictField
 from schemas.text import cleaned, shown
 from service.problems import Code
+from service.units import comma_readings
 
 _NUMBER = re.compile(r"[+-]?(?:\d{1,12}(?:\.\d{0,17})?|\.\d{1,17})", re.ASCII)
 _MONEY = re.compile(r"-?\d{1,9}(?:\.\d{1,4})?", re.ASCII)
@@ -56,10 +57,38 @@ def decimal_of(value: object, wanted: str) -> Decimal:
         value = format(Decimal(repr(value)), "f") if abs(value) < 1e12 else shown(value)  # noqa: PLR2004 - as _NUMBER
     text = cleaned(value).replace("\N{MINUS SIGN}", "-") if isinstance(value, str) else ""
     if "," in text:
-        raise refusal(Code.NUMBER_NOT_UNDERSTOOD, "A comma can mean a decimal or a thousand.", wanted, value)
+        detail = ambiguity(text) or "A comma can mean a decimal or a thousand."
+        raise refusal(Code.NUMBER_NOT_UNDERSTOOD, detail, wanted, value)
     if not _NUMBER.fullmatch(text):
         raise refusal(Code.NUMBER_NOT_UNDERSTOOD, "It is not one number.", wanted, value)
     return Decimal(text)
+
+
+def typed_number(value: object, wanted: str) -> Decimal:
+    """Number as people type it on a sheet: a comma that can only be a decimal one is read as such."""
+    return decimal_of(plain_figure(value, wanted) if isinstance(value, str) else value, wanted)
+
+
+def plain_figure(text: str, wanted: str) -> str:
+    """A typed figure with a hyphen for its minus sign and a point for a comma that can only be a decimal one.
+
+    `12,5` is 12.5; `1,250` can be 1.250 or 1250 and is refused with both.
+    """
+    figure = cleaned(text).replace("\N{MINUS SIGN}", "-")
+    if "," not in figure:
+        return figure
+    readings = comma_readings(figure.removeprefix("-"))
+    if len(readings) != 1:
+        detail = ambiguity(text) or "A comma stands where no decimal sign can be."
+        raise refusal(Code.NUMBER_NOT_UNDERSTOOD, detail, wanted, text)
+    return ("-" if figure.startswith("-") else "") + readings[0]
+
+
+def ambiguity(value: object) -> str:
+    """The two readings of a figure with a comma, as a sentence; "" when it has not two."""
+    figure = cleaned(value).rstrip(" %°") if isinstance(value, str) else ""
+    readings = comma_readings(figure)
+    return f"It can be read as {readings[0]} or as {readings[1]}." if len(readings) > 1 else ""
 
 
 class Number(StrictField[Decimal]):
@@ -76,7 +105,7 @@ class Number(StrictField[Decimal]):
 
     def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> Decimal:
         del attr, data, kwargs
-        return self.within(decimal_of(value, self.help), value)
+        return self.within(typed_number(value, self.help), value)
 
     def within(self, number: Decimal, value: object) -> Decimal:
         """The number, if it lies within the limits."""
@@ -110,7 +139,7 @@ class Count(StrictField[int]):
 
     def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> int:
         del attr, data, kwargs
-        number = decimal_of(value, self.help)
+        number = typed_number(value, self.help)
         if number != number.to_integral_value():
             raise refusal(Code.NUMBER_NOT_UNDERSTOOD, "It is not a whole number.", self.help, value)
         if not self.low <= number <= self.high:
@@ -136,7 +165,7 @@ class Angle(StrictField[float]):
     def _deserialize(self, value: object, attr: str | None, data: object, **kwargs: object) -> float:
         del attr, data, kwargs
         plain = _ANGLE_MARK.sub("", cleaned(value)) if isinstance(value, str) else value
-        return float(number_within(decimal_of(plain, self.help), self.limits, self.help, value))
+        return float(number_within(typed_number(plain, self.help), self.limits, self.help, value))
 
 
 class Share(StrictField[Decimal]):
@@ -163,9 +192,9 @@ def share_of(value: object, wanted: str = Share.wanted) -> Decimal:
     """Share as a fraction of one; a figure above 1 without a percent sign is refused."""
     percent = _PERCENT.fullmatch(cleaned(value)) if isinstance(value, str) else None
     try:
-        number = decimal_of(percent["number"] if percent else value, wanted)
+        number = typed_number(percent["number"] if percent else value, wanted)
     except ValidationError:
-        raise refusal(Code.SHARE_NOT_UNDERSTOOD, "It is not a share.", wanted, value) from None
+        raise refusal(Code.SHARE_NOT_UNDERSTOOD, ambiguity(value) or "It is not a share.", wanted, value) from None
     if percent:
         return number / 100
     if number > 1:
@@ -201,7 +230,7 @@ def money_of(value: object, decimals: int, wanted: str = Money.wanted) -> Decima
     figure = value.get("amount") if isinstance(value, Mapping) and set(value) <= {"amount", "currency"} else value
     if isinstance(figure, int) and not isinstance(figure, bool):
         figure = shown(figure)
-    text = cleaned(figure).replace("\N{MINUS SIGN}", "-") if isinstance(figure, str) else ""
+    text = plain_figure(figure, wanted) if isinstance(figure, str) else ""
     if not _MONEY.fullmatch(text):
         raise refusal(Code.NUMBER_NOT_UNDERSTOOD, "It is not an amount of money.", wanted, figure)
     amount = Decimal(text)

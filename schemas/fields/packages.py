@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, ClassVar
 from schemas.currencies import OTHER_DECIMALS, TWO_DECIMALS, time_zones
 from schemas.faults import refusal
 from schemas.fields.lengths import LB_PER_KG, exact_decimal, reading
-from schemas.fields.numbers import Number, decimal_of
+from schemas.fields.numbers import Number, typed_number
 from schemas.fields.words import StrictField
 from schemas.text import cleaned, folded
 from service.problems import Code
@@ -39,7 +39,7 @@ WEIGHTS_PER_FOOT: dict[str, Fraction] = {
     "kg/ft": LB_PER_KG, "kg/m": LB_PER_KG / FT_PER_M,
 }  # fmt: skip
 
-_FIGURE_AND_UNIT = re.compile(r"(?P<number>[\d.]+)\s*(?P<unit>[^\d\s].*)?", re.ASCII)
+_FIGURE_AND_UNIT = re.compile(r"(?P<number>[\d.,]+)\s*(?P<unit>[^\d\s].*)?", re.ASCII)
 
 
 class Sized(Number):
@@ -54,7 +54,7 @@ class Sized(Number):
         unit = _unit_key(match["unit"]) if match and match["unit"] else self.bare[reading().units]
         if unit not in self.units:
             raise refusal(Code.NUMBER_NOT_UNDERSTOOD, "Its unit is not known.", self.help, value)
-        number = decimal_of(match["number"] if match else value, self.help)
+        number = typed_number(match["number"] if match else value, self.help)
         return self.within(exact_decimal(Fraction(number) * self.units[unit]), value)
 
 

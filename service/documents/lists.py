@@ -49,7 +49,7 @@ def lines_csv(quote: Quote, office: bool) -> str:
         office: adds each line's direct cost and what it rests on.
     """
     columns = (*LINE_COLUMNS, "cost", "basis") if office else LINE_COLUMNS
-    return _csv(columns, (_line(line, quote.currency, office=office) for line in quote.lines))
+    return table_csv(columns, (_line(line, quote.currency, office=office) for line in quote.lines))
 
 
 def _line(line: Line, currency: str, *, office: bool) -> Sequence[Value]:
@@ -78,7 +78,7 @@ def cut_list_csv(quote: Quote) -> str:
         )
         for piece in quote.pieces
     )
-    return _csv(PIECE_COLUMNS, rows)
+    return table_csv(PIECE_COLUMNS, rows)
 
 
 def _on_boards(quote: Quote) -> dict[str, tuple[int, str | None, Decimal | None]]:
@@ -126,10 +126,11 @@ def order_list_csv(quote: Quote) -> str:
         )
         for item in quote.supplies
     )  # fmt: skip
-    return _csv(ORDER_COLUMNS, (*boards, *supplies))
+    return table_csv(ORDER_COLUMNS, (*boards, *supplies))
 
 
-def _csv(columns: Sequence[str], rows: Iterable[Sequence[Value]]) -> str:
+def table_csv(columns: Sequence[str], rows: Iterable[Sequence[Value]]) -> str:
+    """A table with a heading row, texts safe to open in a spreadsheet program."""
     target = io.StringIO(newline="")
     writer = csv.writer(target, lineterminator="\r\n")
     writer.writerow(columns)

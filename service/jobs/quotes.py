@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
@@ -30,11 +31,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """A sheet in figures: rooms, walls, and feet along the walls by assembly."""
+    """A sheet in figures: rooms, walls, feet along the walls by assembly; what else was understood, counted by kind."""
 
     rooms: int
     walls: int
     feet: Mapping[str, Decimal]
+    openings: Mapping[str, int]
+    ceiling: Mapping[str, int]
+    extras: Mapping[str, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,8 +107,14 @@ def summary_of(quote: Quote) -> Summary:
         for run in room.runs:
             if run.layer == first[run.assembly]:
                 feet[run.assembly] = feet.get(run.assembly, Decimal(0)) + run.length.decimal() / 12
-    rounded = {name: value.quantize(Decimal("0.01")) for name, value in feet.items()}
-    return Summary(len(quote.rooms), sum(len(room.walls) for room in quote.rooms), rounded)
+    return Summary(
+        len(quote.rooms),
+        sum(len(room.walls) for room in quote.rooms),
+        {name: value.quantize(Decimal("0.01")) for name, value in feet.items()},
+        Counter(opening.kind.value for room in quote.rooms for opening in room.openings),
+        Counter(feature.feature.value for room in quote.rooms for feature in room.features),
+        Counter(line.kind.value for line in (*quote.lines, *quote.options) if line.code == "extra"),
+    )
 
 
 def _estimate(desk: Desk, firm_id: str, job: Understood, wanted_list: str | None) -> Quote | Refused:

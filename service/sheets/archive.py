@@ -1,38 +1,30 @@
-"""The zip archive of a workbook, checked from its directory and while it is inflated, never trusted."""
+"""The parts of a workbook, inflated and counted; what the archive's directory says is never trusted."""
 
 from __future__ import annotations
 
-import io
-import struct
-import zipfile
+import re
 import zlib
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from service.problems import Code
-from service.sheets.refusal import RefusedError, too_large, unreadable, wrong_type
+from service.sheets.directory import DEFLATED, MIB, Entry, entries_of
+from service.sheets.refusal import declares_entities, unpacks_too_far, unreadable, wrong_type
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterator
 
-MIB = 1 << 20
-MOST_ENTRIES = 500
-MOST_PART_BYTES = 32 * MIB
-MOST_BYTES = 64 * MIB
-MOST_RATIO = 100
-RATIO_FROM = 1 * MIB
-_CHUNK = 256 * 1024
-_END = b"PK\x05\x06"
-_END_SIZE = 22
-_LONGEST_NAME = 255
-_ENCRYPTED_FLAG = 0x1
-_DAMAGED = (zipfile.BadZipFile, zlib.error, OSError, ValueError, NotImplementedError, RuntimeError, EOFError)
-_XML_ENDINGS = (".xml", ".rels", ".vml")
+_SLICE = 64 * 1024
+_CHUNK = 1 * MIB
+_SHOWN = 80
+_XML_ENDINGS = (".xml", ".rels")
+_DOCTYPE = re.compile(rb"<!\s*(?:DOCTYPE|ENTITY)", re.IGNORECASE)
+_LARGEST_WIDE = 1 * MIB
 
 
 @dataclass(frozen=True, slots=True)
 class Package:
-    """Names of the parts, and the inflated bytes of those that are XML."""
+    """Names of the parts, and the inflated bytes of those that are XML, none of them in UTF-16."""
 
     names: frozenset[str]
     xml: dict[str, bytes]
@@ -45,99 +37,82 @@ class Package:
 
 
 def unpacked(data: bytes) -> Package:
-    """The archive's XML parts; everything else is inflated once, counted and dropped."""
-    _check_end(data)
-    try:
-        with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            entries = archive.infolist()
-            _check_entries(entries)
-            _check_content(entries)
-            return Package(frozenset(entry.filename for entry in entries), _inflated(archive, entries))
-    except _DAMAGED as fault:
-        raise unreadable("The file is cut off or damaged.", type(fault).__name__) from fault
+    """The archive's XML parts; everything else is inflated once, counted and dropped.
 
-
-def _check_end(data: bytes) -> None:
-    place = data.rfind(_END, max(0, len(data) - _END_SIZE - 0xFFFF))
-    if place < 0 or place + _END_SIZE > len(data):
-        raise unreadable("The file is cut off or damaged: its directory is missing.")
-    count, comment = struct.unpack_from("<H", data, place + 10)[0], struct.unpack_from("<H", data, place + 20)[0]
-    if place + _END_SIZE + comment != len(data):
-        raise unreadable("The file is damaged: something stands after its end.")
-    if count > MOST_ENTRIES:
-        raise too_large(f"The workbook has {count:,} parts; a filled template has about twenty.", f"{count} parts")
-
-
-def _check_entries(entries: list[zipfile.ZipInfo]) -> None:
-    seen: set[str] = set()
+    Raises:
+        RefusedError: for an archive or a part that no workbook has.
+    """
+    entries = entries_of(data)
+    _check_content([entry.name for entry in entries])
+    xml = {}
     for entry in entries:
-        _check_entry(entry)
-        if (key := entry.filename.casefold()) in seen:
-            raise unreadable("The file holds two parts of one name.", entry.filename[:80])
-        seen.add(key)
-    _check_sizes(entries)
+        if entry.name.lower().endswith(_XML_ENDINGS):
+            xml[entry.name] = _narrow(b"".join(_inflated(data, entry)), entry.name)
+        else:
+            _check_other(data, entry)
+    return Package(frozenset(entry.name for entry in entries), xml)
 
 
-def _check_entry(entry: zipfile.ZipInfo) -> None:
-    if entry.flag_bits & _ENCRYPTED_FLAG:
-        raise RefusedError(
-            Code.SHEET_ENCRYPTED, "The file is an encrypted archive.", "Save the workbook without a password."
-        )
-    if entry.compress_type not in {zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED}:
-        raise unreadable("The file is packed in a way that workbooks don't use.", f"method {entry.compress_type}")
-    name = entry.orig_filename
-    parts = name.split("/")
-    if (
-        "\\" in name
-        or ":" in name
-        or "\x00" in name
-        or ".." in parts
-        or name.startswith("/")
-        or len(name) > _LONGEST_NAME
-    ):
-        raise unreadable("The file holds a part with a name that workbooks don't use.", name[:80])
-
-
-def _check_sizes(entries: Iterable[zipfile.ZipInfo]) -> None:
-    total = 0
-    for entry in entries:
-        total += entry.file_size
-        if entry.file_size > MOST_PART_BYTES or total > MOST_BYTES:
-            raise too_large("Unpacked, the workbook is far larger than a room sheet.", f"more than {total // MIB} MiB")
-        if entry.file_size > RATIO_FROM and entry.file_size > MOST_RATIO * max(entry.compress_size, 1):
-            raise too_large("A part of the workbook is packed like no filled sheet is.", entry.filename[:80])
-
-
-def _check_content(entries: list[zipfile.ZipInfo]) -> None:
-    names = [entry.filename for entry in entries]
+def _check_content(names: list[str]) -> None:
     if "[content_types].xml" in {name.casefold() for name in names}:
         return
     if "mimetype" in names:
-        raise wrong_type("an OpenDocument file (.ods)")
+        raise wrong_type("an OpenDocument file (.ods)", code=Code.SHEET_IS_OPEN_DOCUMENT)
     if any(name.lower().endswith((".xlsx", ".xlsm")) for name in names):
         raise wrong_type("a zip archive with a workbook in it", "Unpack it and upload the workbook.")
     raise wrong_type("a zip archive")
 
 
-def _inflated(archive: zipfile.ZipFile, entries: list[zipfile.ZipInfo]) -> dict[str, bytes]:
-    xml: dict[str, bytes] = {}
-    total = 0
-    for entry in entries:
-        keep = entry.filename.lower().endswith(_XML_ENDINGS)
-        content, size = _part(archive, entry, total, keep=keep)
-        total += size
-        if keep:
-            xml[entry.filename] = content
-    return xml
+def _check_other(data: bytes, entry: Entry) -> None:
+    """Inflate a part that nobody reads; the drawing markup of notes is no sound XML, but may declare no entity either."""
+    tail = b""
+    for chunk in _inflated(data, entry):
+        if entry.name.lower().endswith(".vml") and _DOCTYPE.search(tail + chunk):
+            raise declares_entities()
+        tail = chunk[-20:]
 
 
-def _part(archive: zipfile.ZipFile, entry: zipfile.ZipInfo, before: int, *, keep: bool) -> tuple[bytes, int]:
-    chunks, size = [], 0
-    with archive.open(entry) as stream:
-        while chunk := stream.read(_CHUNK):
-            size += len(chunk)
-            if size > MOST_PART_BYTES or before + size > MOST_BYTES:
-                raise too_large("Unpacked, the workbook is far larger than a room sheet.", entry.filename[:80])
-            if keep:
-                chunks.append(chunk)
-    return b"".join(chunks), size
+def _inflated(data: bytes, entry: Entry) -> Iterator[bytes]:
+    """A part's bytes in chunks; never one more than declared, and none unless they add up."""
+    size = checksum = 0
+    for chunk in _chunks(memoryview(data)[entry.start : entry.start + entry.packed_size], entry):
+        size += len(chunk)
+        if size > entry.size:
+            raise unpacks_too_far("A part of the workbook unpacks to more than it says.", entry.name[:_SHOWN])
+        checksum = zlib.crc32(chunk, checksum)
+        yield chunk
+    if size != entry.size or checksum != entry.checksum:
+        raise unreadable("A part of the workbook is damaged: its checksum is wrong.", entry.name[:_SHOWN])
+
+
+def _chunks(packed: memoryview, entry: Entry) -> Iterator[bytes]:
+    if entry.method != DEFLATED:
+        if entry.packed_size != entry.size:
+            raise unreadable("A part of the workbook is damaged: its size is wrong.", entry.name[:_SHOWN])
+        yield bytes(packed)
+        return
+    inflater = zlib.decompressobj(-zlib.MAX_WBITS)
+    try:
+        for place in range(0, len(packed), _SLICE):
+            waiting = bytes(packed[place : place + _SLICE])
+            while waiting:
+                yield inflater.decompress(waiting, _CHUNK)
+                waiting = inflater.unconsumed_tail
+        yield inflater.flush()
+    except zlib.error as fault:
+        raise unreadable("A part of the workbook is damaged: it can't be unpacked.", entry.name[:_SHOWN]) from fault
+    if not inflater.eof or inflater.unused_data:
+        raise unreadable("A part of the workbook is damaged: it ends too early or too late.", entry.name[:_SHOWN])
+
+
+def _narrow(part: bytes, name: str) -> bytes:
+    """The part in UTF-8 when it came in UTF-16, which Office Open XML allows and hardly anyone writes."""
+    if not (part.startswith((b"\xff\xfe", b"\xfe\xff")) or b"\x00" in part[:4]):
+        return part
+    if len(part) > _LARGEST_WIDE:
+        raise unreadable("A part of the workbook is written in a way that workbooks don't use.", name[:_SHOWN])
+    try:
+        text = part.decode("utf-16" if part[0] >= 0xFE else ("utf-16-be" if part[0] == 0 else "utf-16-le"))  # noqa: PLR2004 - a byte-order mark
+    except UnicodeDecodeError:
+        raise unreadable("A part of the workbook is damaged: it is no text.", name[:_SHOWN]) from None
+    return re.sub(r"^\ufeff?\s*<\?xml[^>]*\?>", "", text).encode("utf-8", "replace")

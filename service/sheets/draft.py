@@ -10,7 +10,7 @@ from service.problems import Cell, Code, Problem, Problems, Severity, pointer
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from service.sheets.spelling import Fault
+    from service.sheets.fault import Fault
 
 MISSING = "-"
 """RFC 6901: `-` names the member after the last one, which isn't there. Faults of no member point to it."""
@@ -55,9 +55,15 @@ class RowRead:
 
 
 class Draft:
-    """Collects a document, its cells and its faults."""
+    """Collects a document, its cells and its faults.
+
+    `is_taped`: bare figures of lengths are inches read off a tape, as on an imperial room sheet.
+    `lost`: folded names of rows that found no place in a room; what refers to them is no second fault.
+    """
 
     def __init__(self) -> None:
+        self.is_taped = False
+        self.lost: set[str] = set()
         self.document: dict[str, object] = {"layout": 1}
         self.cells: dict[str, Cell] = {}
         self.problems = Problems()

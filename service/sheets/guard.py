@@ -1,26 +1,52 @@
-"""Decides, with the standard library alone, whether an upload may be handed to the workbook library.
+"""Decides, with the standard library alone, whether an upload is a workbook that may be read, and takes out its cells.
 
 Every limit is far above a filled template (measured: 20–60 kB, under 2 MiB inflated, some 20 parts) and
-far below what keeps the library busy.
+far below what keeps a reader busy.
 """
 
 from __future__ import annotations
 
-import posixpath
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
-from service.problems import Cell, Code, Problem, Severity
-from service.sheets.archive import MIB, Package, unpacked
-from service.sheets.parts import Root, Tally, Watcher, walked
+from service.problems import Code, Problem, Severity
+from service.sheets import outside
+from service.sheets.archive import Package, unpacked
+from service.sheets.book_passes import BookPass, FormatsPass, Listed, PropertiesPass, TextsPass, TypesPass
+from service.sheets.directory import MIB
+from service.sheets.parts import Root, Tally, walked
 from service.sheets.refusal import RefusedError, too_large, unreadable, wrong_type
-from service.sheets.sheet_pass import BadCell, SheetFacts, sheet_facts
+from service.sheets.relations import Link, links_in, links_of, only_part, tab_part, workbook_part
+from service.sheets.sheet_pass import MAIN, SheetFacts, sheet_facts
 from service.sheets.sniff import check_kind
 
 MOST_UPLOAD_BYTES = 10 * MIB
 _STRICT = "http://purl.oclc.org/ooxml/"
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
-_NO_CELLS = ("/chartsheet", "/dialogsheet")
-_MOST_BAD_CELLS = 200
+_NO_CELLS = frozenset({"chartsheet", "dialogsheet", "xlMacrosheet", "xlIntlMacrosheet"})
+_SHOWN = 80
+
+
+@dataclass(frozen=True, slots=True)
+class RawBook:
+    """A workbook's cells as stored, and what it takes to understand them.
+
+    Attributes:
+        tabs: cells and ranges of each tab, by its name, in order.
+        hidden: names of the tabs that nobody sees.
+        texts: the shared texts.
+        codes: the workbook's own number formats.
+        of_style: number of the number format of each cell format; empty without formats.
+        properties: the workbook's own properties.
+        named_version: layout version by the name that stands in for the property.
+    """
+
+    tabs: dict[str, SheetFacts] = field(default_factory=dict)
+    hidden: frozenset[str] = frozenset()
+    texts: tuple[str, ...] = ()
+    codes: dict[int, str] = field(default_factory=dict)
+    of_style: tuple[int, ...] = ()
+    has_1904_dates: bool = False
+    properties: dict[str, str] = field(default_factory=dict)
+    named_version: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,27 +54,28 @@ class Inspection:
     """The guard's verdict.
 
     Attributes:
-        problems: empty when the workbook may be opened.
-        tab_count: worksheets it must turn out to have.
-        uncalculated: by tab, the cells whose formula was never calculated.
+        problems: empty when the workbook may be read.
+        remarks: what people should know of a workbook that may be read.
+        book: its cells.
     """
 
     problems: tuple[Problem, ...] = ()
-    tab_count: int = 0
-    uncalculated: dict[str, frozenset[str]] = field(default_factory=dict)
+    remarks: tuple[Problem, ...] = ()
+    book: RawBook = field(default_factory=RawBook)
 
+    @property
+    def tab_count(self) -> int:
+        """Worksheets that it has."""
+        return len(self.book.tabs)
 
-@dataclass(frozen=True, slots=True)
-class _Link:
-    """A relationship of a part: what it is, where it leads, whether outside the file."""
-
-    type: str
-    target: str
-    is_external: bool
+    @property
+    def uncalculated(self) -> dict[str, frozenset[str]]:
+        """By tab, the cells whose formula was never calculated."""
+        return {name: frozenset(facts.uncalculated) for name, facts in self.book.tabs.items()}
 
 
 def inspected(data: bytes) -> Inspection:
-    """Whether an upload is a sound workbook of bearable size, and what the library wouldn't tell about it."""
+    """Whether an upload is a sound workbook of bearable size; its cells, and what else there is to tell about it."""
     try:
         return _inspected(data)
     except RefusedError as refusal:
@@ -59,79 +86,100 @@ def _inspected(data: bytes) -> Inspection:
     if len(data) > MOST_UPLOAD_BYTES:
         raise too_large(f"The file is larger than {MOST_UPLOAD_BYTES // MIB} MiB.", f"{len(data) / MIB:.1f} MiB")
     check_kind(data)
-    package = unpacked(data)
-    tally = Tally()
-    book = _workbook_part(package, tally)
-    tabs = _tabs(package, book, tally)
-    facts = {name: sheet_facts(package.xml[part], tally) for name, part in tabs.items()}
-    strings = _walk_others(package, {book, *tabs.values()}, tally)
-    _check_strings(facts, strings)
-    bad = tuple(_bad_cell(name, cell) for name, fact in facts.items() for cell in fact.bad)[:_MOST_BAD_CELLS]
-    return Inspection(bad, len(tabs), {name: frozenset(fact.uncalculated) for name, fact in facts.items()})
+    walk = _PackageWalk(unpacked(data))
+    book = walk.book()
+    reaches = walk.reaches()
+    cells = {name: facts.outside for name, facts in book.tabs.items() if facts.outside}
+    count = sum(facts.outside_count for facts in book.tabs.values())
+    remarks = [*_of_macros(has_macros=walk.has_macros), *outside.remark_of(cells, count, reaches)]
+    return Inspection((), tuple(remarks), book)
 
 
-def _workbook_part(package: Package, tally: Tally) -> str:
-    links = _links(package, "", tally).values()
-    target = next((link.target for link in links if link.type.endswith("/officeDocument")), "xl/workbook.xml")
-    part = package.named(target)
-    if part is None or part not in package.xml:
-        raise wrong_type("another kind of Office file" if part is None else "a binary workbook (.xlsb)")
-    return part
+class _PackageWalk:
+    """One walk over all XML parts of a package, each once; a part is dropped when it was seen."""
 
+    def __init__(self, package: Package) -> None:
+        self.package = package
+        self.tally = Tally()
+        self.seen: set[str] = set()
+        self.links = links_of(package, "", self.tally)
+        self.has_macros = any(name.casefold().endswith("vbaproject.bin") for name in package.names)
 
-def _links(package: Package, part: str, tally: Tally) -> dict[str, _Link]:
-    folder, name = posixpath.split(part)
-    stored = package.named(posixpath.join(folder, "_rels", f"{name}.rels"))
-    links = _Links(folder)
-    if stored is not None:
-        walked(package.xml[stored], tally, links)
-    return links.found
+    def book(self) -> RawBook:
+        part = workbook_part(self.package, self.links)
+        links = links_of(self.package, part, self.tally)
+        listing = BookPass()
+        _check_root(walked(self._taken(part), self.tally, listing))
+        listed = self._tabs(listing.tabs, links)
+        texts, formats = TextsPass(self.tally), FormatsPass()
+        self._shared(only_part(self.package, links, "sharedStrings"), texts)
+        self._shared(only_part(self.package, links, "styles"), formats)
+        is_new = listing.is_to_calculate
+        tabs = {n: sheet_facts(self._taken(part), self.tally, is_to_calculate=is_new) for n, part in listed.items()}
+        _check_references(tabs, len(texts.texts), max(1, len(formats.of_style)))
+        return RawBook(
+            tabs,
+            frozenset(tab.name for tab in listing.tabs if tab.is_hidden),
+            tuple(texts.texts),
+            formats.codes,
+            tuple(formats.of_style),
+            listing.has_1904_dates,
+            self._properties(),
+            listing.named_version,
+        )
 
+    def reaches(self) -> set[str]:
+        """Walk the parts not yet seen; answers what they bring in from outside."""
+        found: set[str] = set()
+        for name in sorted(self.package.xml.keys() - self.seen):
+            if name.casefold() == "[content_types].xml":
+                types = TypesPass()
+                walked(self._taken(name), self.tally, types)
+                self.has_macros = self.has_macros or types.has_macros
+            elif name.lower().endswith(".rels"):
+                links = links_in(self._taken(name), "", self.tally).values()
+                found.update(outside.kind_of_link(link.type) for link in links if link.is_external)
+            else:
+                watcher = outside.Reach()
+                walked(self._taken(name), self.tally, watcher)
+                found |= watcher.kinds
+        return found - {""}
 
-class _Links(Watcher):
-    def __init__(self, folder: str) -> None:
-        self.folder = folder
-        self.found: dict[str, _Link] = {}
+    def _tabs(self, listed: list[Listed], links: dict[str, Link]) -> dict[str, str]:
+        """The part of each worksheet, by its tab's name."""
+        tabs: dict[str, str] = {}
+        known: set[str] = set()
+        for tab in listed:
+            link = links.get(tab.identity)
+            if link is not None and link.kind in _NO_CELLS:
+                continue
+            if tab.name.casefold() in known:
+                raise unreadable("The workbook holds two tabs of one name.", tab.name[:_SHOWN])
+            known.add(tab.name.casefold())
+            tabs[tab.name] = tab_part(self.package, tab.name, link)
+        if not tabs:
+            raise unreadable("The workbook has no tabs.")
+        if len(set(tabs.values())) < len(tabs):
+            raise unreadable("Two tabs of the workbook are one and the same part.")
+        return tabs
 
-    def start(self, name: str, attributes: dict[str, str]) -> None:
-        if name == "Relationship":
-            self.found[attributes.get("Id", "")] = _Link(
-                attributes.get("Type", ""),
-                self._whole(attributes.get("Target", "")),
-                attributes.get("TargetMode") == "External",
-            )
+    def _shared(self, part: str | None, watcher: TextsPass | FormatsPass) -> None:
+        if part is not None:
+            walked(self._taken(part), self.tally, watcher)
 
-    def _whole(self, target: str) -> str:
-        return target.lstrip("/") if target.startswith("/") else posixpath.normpath(posixpath.join(self.folder, target))
+    def _properties(self) -> dict[str, str]:
+        part = only_part(self.package, self.links, "custom-properties")
+        if part is None:
+            return {}
+        watcher = PropertiesPass()
+        walked(self._taken(part), self.tally, watcher)
+        return watcher.found
 
-
-class _Listed(Watcher):
-    """Tabs that the workbook's own part lists: name and identity of the link to its part."""
-
-    def __init__(self) -> None:
-        self.tabs: list[tuple[str, str]] = []
-
-    def start(self, name: str, attributes: dict[str, str]) -> None:
-        if name == "sheet":
-            identity = next((value for key, value in attributes.items() if key.endswith("relationships\nid")), "")
-            self.tabs.append((attributes.get("name", ""), identity))
-
-
-def _tabs(package: Package, book: str, tally: Tally) -> dict[str, str]:
-    links = _links(package, book, tally)
-    listed = _Listed()
-    _check_root(walked(package.xml[book], tally, listed))
-    tabs: dict[str, str] = {}
-    for name, identity in listed.tabs:
-        link = links.get(identity)
-        if link is not None and link.type.endswith(_NO_CELLS):
-            continue
-        if name.casefold() in {known.casefold() for known in tabs}:
-            raise unreadable("The workbook holds two tabs of one name.", name[:80])
-        tabs[name] = _tab_part(package, name, link)
-    if not tabs:
-        raise unreadable("The workbook has no tabs.")
-    return tabs
+    def _taken(self, name: str) -> bytes:
+        if name in self.seen:
+            raise unreadable("One part of the workbook stands for two.", name[:_SHOWN])
+        self.seen.add(name)
+        return self.package.xml.pop(name)
 
 
 def _check_root(root: Root) -> None:
@@ -139,39 +187,27 @@ def _check_root(root: Root) -> None:
         raise wrong_type(
             "a Strict Open XML workbook",
             "Save it as plain Excel Workbook (.xlsx), not as Strict Open XML Spreadsheet, and upload that file.",
+            Code.SHEET_IS_STRICT,
         )
-    if root != Root(_MAIN, "workbook"):
+    if root != Root(MAIN, "workbook"):
         raise wrong_type("another kind of Office file")
 
 
-def _tab_part(package: Package, name: str, link: _Link | None) -> str:
-    part = None if link is None or link.is_external else package.named(link.target)
-    if part is None or part not in package.xml:
-        raise unreadable(f"The workbook lists the tab {name[:80]} but doesn't hold it.", name[:80])
-    return part
+def _check_references(tabs: dict[str, SheetFacts], texts: int, styles: int) -> None:
+    for name, facts in tabs.items():
+        if facts.highest_string >= texts:
+            raise unreadable(f"The tab {name[:_SHOWN]} refers to a text that the workbook doesn't hold.", name[:_SHOWN])
+        if facts.highest_style >= styles:
+            words = f"The tab {name[:_SHOWN]} refers to a format that the workbook doesn't hold."
+            raise unreadable(words, name[:_SHOWN])
 
 
-def _walk_others(package: Package, done: set[str], tally: Tally) -> int:
-    """Walk the parts not yet seen; answers how many shared texts there are. Drawing markup of notes is no sound XML."""
-    strings = 0
-    for name, part in package.xml.items():
-        if name not in done and not name.lower().endswith(".vml"):
-            before = tally.named["si"]
-            root = walked(part, tally)
-            strings = tally.named["si"] - before if root.name == "sst" else strings
-    return strings
-
-
-def _check_strings(facts: dict[str, SheetFacts], strings: int) -> None:
-    for name, fact in facts.items():
-        if fact.highest_string >= strings:
-            raise unreadable(f"The tab {name[:80]} refers to a text that the workbook doesn't hold.", name[:80])
-
-
-def _bad_cell(tab: str, cell: BadCell) -> Problem:
-    words = "date" if cell.code is Code.DATE_NOT_UNDERSTOOD else "number"
-    problem = Problem(
-        cell.code, Severity.ERROR, "", f"The cell is stored as a {words}, but what it holds is none.",
-        "Type the value again, or open the workbook in your spreadsheet program and save it.", cell.found,
-    )  # fmt: skip
-    return replace(problem, cell=Cell(tab, cell.address))
+def _of_macros(*, has_macros: bool) -> list[Problem]:
+    if not has_macros:
+        return []
+    return [
+        Problem(
+            Code.SHEET_HAS_MACROS, Severity.NOTE, "", "The workbook has macros; they were neither run nor kept.",
+            "Nothing, unless the macros were to fill in cells: then run them, save the workbook and upload it again.",
+        )
+    ]  # fmt: skip

@@ -6,13 +6,19 @@ it by its heading, the template writes it, and its member goes to the job docume
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+from types import MappingProxyType
+from typing import TYPE_CHECKING
 
-from service.units import Units
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from service.units import Units
 
 VERSION = 1
 VERSION_PROPERTY = "Layout version"
+VERSION_NAME = "Layout_version"
 LISTS_TAB = "Lists"
 
 
@@ -55,9 +61,10 @@ class Column:
         member: path in the row's object; () takes the heading in snake_case.
         synonyms: other headings read as this one.
         choices: values of the template's dropdown.
+        listed_in: tab whose entries the dropdown offers, after the choices: what stands there under the first
+            heading, or, in a tab whose rows belong to a room, the walls of the room that the row names.
         prompt: what the template tells the person who types; the unit is added from the kind.
         width: characters.
-        example: what the template's example row shows; `metric_example` on a metric sheet, where it differs.
     """
 
     heading: str
@@ -66,19 +73,14 @@ class Column:
     member: tuple[str, ...] = ()
     synonyms: tuple[str, ...] = ()
     choices: tuple[str, ...] = ()
+    listed_in: str = ""
     prompt: str = ""
-    width: int = 14
-    example: str = ""
-    metric_example: str = ""
+    width: int = 12
 
     @property
     def path(self) -> tuple[str, ...]:
         """Path of the member in its row's object."""
         return self.member or (snake_case(self.heading),)
-
-    def example_for(self, units: Units) -> str:
-        """What the template's example row shows in this column."""
-        return (self.metric_example if units is Units.METRIC else "") or self.example
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +95,7 @@ class Tab:
         is_items: column A names an item, column B holds its value; else a table with a heading row.
         within: for rows that belong to a room: the tab whose row is named in the first column.
         synonyms: other tab names read as this one.
+        examples: rows that the template shows, by units, each by heading.
     """
 
     name: str
@@ -102,13 +105,19 @@ class Tab:
     is_items: bool = False
     within: str = ""
     synonyms: tuple[str, ...] = ()
+    examples: Mapping[Units, tuple[Mapping[str, str], ...]] = field(default_factory=lambda: MappingProxyType({}))
 
-    def example_row(self, units: Units) -> dict[str, str]:
-        """The template's example row, by heading; a tab of items has none."""
-        if self.is_items:
-            return {}
-        shown = ((column.heading, column.example_for(units)) for column in self.columns)
-        return {heading: text for heading, text in shown if text}
+    def example_rows(self, units: Units) -> tuple[Mapping[str, str], ...]:
+        """The template's example rows."""
+        return self.examples.get(units, ())
+
+    def is_example(self, shown: Mapping[str, str]) -> bool:
+        """True for a row (cleaned text by heading, case folded) that is one of the examples, untouched."""
+        return any(
+            shown == {heading: text.casefold() for heading, text in row.items()}
+            for rows in self.examples.values()
+            for row in rows
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,11 @@ if TYPE_CHECKING:
 
 _DATE = (1980, 1, 1, 0, 0, 0)
 _CORE = "docProps/core.xml"
+_SHEETS = "xl/worksheets/"
+_NUMBERS_AS_TEXT = (
+    '</headerFooter><ignoredErrors><ignoredError sqref="A1:Z{last}" numberStoredAsText="1"/></ignoredErrors>'
+)
+_LAST_ROW = 5_001
 _CORE_XML = (
     '<cp:coreProperties xmlns:cp="http://schemas.openxmlformats.org/package/2006/metadata/core-properties" '
     'xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:dcterms="http://purl.org/dc/terms/" '
@@ -24,7 +29,8 @@ def packed(book: Workbook, title: str) -> bytes:
     """The workbook's bytes; equal books give equal bytes on one machine, whatever the clock says.
 
     The XML is written canonically (W3C Canonical XML 2.0), because the library writes it in one of two
-    ways, depending on what else is installed.
+    ways, depending on what else is installed. Lengths such as 3820 stand as text on purpose; the sheets say so
+    where the library can't, or every such cell would carry a warning mark.
     """
     plain = io.BytesIO()
     book.save(plain)
@@ -48,4 +54,6 @@ def _entry(name: str) -> zipfile.ZipInfo:
 
 def _content(name: str, content: bytes, title: str) -> bytes:
     text = _CORE_XML.format(title=title) if name == _CORE else content.decode("utf-8")
+    if name.startswith(_SHEETS):
+        text = text.replace("</headerFooter>", _NUMBERS_AS_TEXT.format(last=_LAST_ROW))
     return canonicalize(text).encode("utf-8")

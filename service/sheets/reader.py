@@ -7,22 +7,26 @@ wrong (a date where a length was typed, merged cells, headings, tabs …) is fou
 
 from __future__ import annotations
 
-from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
+from service.nearest import MOST_GUESSED, nearest
 from service.problems import Cell, Code, Problem, Severity, pointer
 from service.sheets.draft import MISSING, Draft, RowRead, SheetReading
+from service.sheets.fault import Fault
 from service.sheets.items import read_items
 from service.sheets.layout import VERSION, Layout, Tab
 from service.sheets.layout_price_list import PRICE_LIST
 from service.sheets.layout_room_sheet import ROOM_SHEET
+from service.sheets.marks.own import is_faults_tab
 from service.sheets.opening import Opened, opened
-from service.sheets.spelling import Fault
 from service.sheets.tables import rows_of, table_of
 from service.sheets.tabs import matched_tabs, tell_missing_tabs, tell_unknown_tabs
-from service.sheets.wording import folded
+from service.sheets.wording import folded, short
+from service.units import Units
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from service.sheets.opening import Sheet
 
 
@@ -65,16 +69,26 @@ def _strange_version(book: Opened, layout: Layout) -> Problem | None:
 
 def _document(book: Opened, layout: Layout) -> SheetReading:
     draft = Draft()
-    sheets = matched_tabs(book.sheets, layout, draft)
-    tell_missing_tabs(book.sheets, sheets, layout, draft)
-    tell_unknown_tabs(book.sheets, layout, draft)
-    draft.cells[""] = Cell(book.sheets[0].name, "A1") if book.sheets else Cell(layout.tabs[0].name, "A1")
+    draft.problems.extend(book.remarks)
+    tabs = tuple(sheet for sheet in book.sheets if not is_faults_tab(sheet.name))
+    sheets = matched_tabs(tabs, layout, draft)
+    tell_missing_tabs(tabs, sheets, layout, draft)
+    tell_unknown_tabs(tabs, sheets, layout, draft)
+    draft.cells[""] = Cell(tabs[0].name, "A1") if tabs else Cell(layout.tabs[0].name, "A1")
     for tab in layout.tabs:
         if sheet := sheets.get(tab.name):
             _read_tab(sheet, tab, draft)
+            draft.is_taped = layout is ROOM_SHEET and _units_typed(draft) == Units.IMPERIAL
         elif tab.required:
             _explain_tab(tab, draft)
+    if draft.lost:
+        _explain_lost(draft)
     return draft.reading()
+
+
+def _units_typed(draft: Draft) -> str:
+    job = draft.document.get("job")
+    return folded(str(job.get("units", ""))) if isinstance(job, dict) else ""
 
 
 def _read_tab(sheet: Sheet, tab: Tab, draft: Draft) -> None:
@@ -98,6 +112,30 @@ def _explain_tab(tab: Tab, draft: Draft) -> None:
         draft.explained.update(pointer("rooms", n, tab.member) for n in range(len(_rooms(draft))))
     else:
         draft.explained.add(pointer(tab.member))
+
+
+def _explain_lost(draft: Draft) -> None:
+    """References to walls whose row found no room: whether they are right can't be told before that is mended."""
+    for number, room in enumerate(_rooms(draft)):
+        if not room.get("walls"):
+            draft.explained.add(pointer("rooms", number, "walls"))
+        for place, name in _walls_named(room):
+            if folded(name) in draft.lost:
+                draft.explained.add(pointer("rooms", number, *place))
+    orders = draft.document.get("trim", [])
+    for number, order in enumerate(orders if isinstance(orders, list) else []):
+        names = order.get("walls")
+        if isinstance(names, list) and any(folded(name) in draft.lost for name in names):
+            draft.explained.add(pointer("trim", number, "walls"))
+
+
+def _walls_named(room: dict[str, object]) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    """Where the rows of a room name one of its walls, and the name."""
+    openings, joists = room.get("openings"), room.get("joists")
+    for number, opening in enumerate(openings if isinstance(openings, list) else []):
+        yield ("openings", number, "wall"), str(opening.get("wall", ""))
+    if isinstance(joists, dict):
+        yield ("joists", "parallel_to"), str(joists.get("parallel_to", ""))
 
 
 def _rooms(draft: Draft) -> list[dict[str, object]]:
@@ -128,8 +166,11 @@ def _place_in_room(row: RowRead, tab: Tab, number: int, room: dict[str, object],
 
 
 def _orphan(row: RowRead, tab: Tab, name: object, rooms: list[dict[str, object]], draft: Draft) -> None:
-    if ("room",) not in row.faults and ("room",) in row.cells and "rooms" in draft.document:
-        row.faults[("room",)] = _no_room() if name is None else _unknown_room(str(name), rooms)
+    is_told = ("room",) in row.faults or ("room",) in row.absent
+    if not is_told and ("room",) in row.cells and "rooms" in draft.document:
+        known = rooms if len(draft.problems) < MOST_GUESSED else []
+        row.faults[("room",)] = _no_room() if name is None else _unknown_room(str(name), known)
+    draft.lost.add(folded(str(row.members.get(("name",), ""))))
     draft.orphan(row, "rooms", MISSING, tab.member, MISSING)
 
 
@@ -138,8 +179,6 @@ def _no_room() -> Fault:
 
 
 def _unknown_room(name: str, rooms: list[dict[str, object]]) -> Fault:
-    names = [str(room["name"]) for room in rooms if "name" in room]
-    close = get_close_matches(name.casefold(), [known.casefold() for known in names], n=1)
-    likely = next((known for known in names if close and known.casefold() == close[0]), "")
+    likely = nearest(name, [str(room["name"]) for room in rooms if "name" in room])
     cure = f"Did you mean {likely}?" if likely else "Type a name from the Rooms tab, or add the room there."
-    return Fault(Code.ROOM_UNKNOWN, "The Rooms tab has no room of this name.", cure, name)
+    return Fault(Code.ROOM_UNKNOWN, "The Rooms tab has no room of this name.", cure, short(name))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from service.nearest import HEADING_LIKENESS, nearest
 from service.problems import Cell, Code, Severity, pointer
 from service.sheets.draft import MISSING, Draft
 from service.sheets.layout import LISTS_TAB, Layout, Tab
@@ -59,16 +60,33 @@ def _cure(sheets: tuple[Sheet, ...], layout: Layout, tab: Tab) -> str:
     for other in _LAYOUTS:
         if other is not layout and sum(_tab_of(sheet, other) is not None for sheet in sheets) > len(other.tabs) // 2:
             return f"This workbook looks like a {other.name}; upload a {layout.name} here."
-    return f"Add a tab named {tab.name}, as in the template."
+    near = nearest(tab.name, _strangers(sheets, layout), HEADING_LIKENESS)
+    return (
+        f"Did you mean the tab {near}? Then name it {tab.name}."
+        if near
+        else f"Add a tab named {tab.name}, as in the template."
+    )
 
 
-def tell_unknown_tabs(sheets: tuple[Sheet, ...], layout: Layout, draft: Draft) -> None:
-    """A note for each tab that was not read; the template's own list of choices is none."""
-    for sheet in sheets:
-        if _tab_of(sheet, layout) is None and folded(sheet.name) != folded(LISTS_TAB):
-            draft.remark(
-                Code.TAB_UNKNOWN, Severity.NOTE, pointer(MISSING),
-                f"The tab {sheet.name} was not read; a {layout.name} has no such tab.",
-                "Nothing, if it holds your own notes; else use one of: " + ", ".join(item.name for item in layout.tabs) + ".",
-                sheet.name, Cell(sheet.name, "A1"),
-            )  # fmt: skip
+def _strangers(sheets: tuple[Sheet, ...], layout: Layout) -> list[str]:
+    return [
+        sheet.name for sheet in sheets if _tab_of(sheet, layout) is None and folded(sheet.name) != folded(LISTS_TAB)
+    ]
+
+
+def tell_unknown_tabs(sheets: tuple[Sheet, ...], matched: dict[str, Sheet], layout: Layout, draft: Draft) -> None:
+    """A note for each tab that was not read, a warning where its name is like that of a tab that isn't there.
+
+    The template's own list of choices is none.
+    """
+    absent = [tab.name for tab in layout.tabs if tab.name not in matched]
+    for name in _strangers(sheets, layout):
+        near = nearest(name, absent, HEADING_LIKENESS)
+        listed = (
+            "Nothing, if it holds your own notes; else use one of: " + ", ".join(tab.name for tab in layout.tabs) + "."
+        )
+        draft.remark(
+            Code.TAB_UNKNOWN, Severity.WARNING if near else Severity.NOTE, pointer(MISSING),
+            f"The tab {name} was not read; a {layout.name} has no such tab.",
+            f"Did you mean {near}? Then name it so." if near else listed, name, Cell(name, "A1"),
+        )  # fmt: skip

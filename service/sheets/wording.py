@@ -8,6 +8,8 @@ import unicodedata
 _ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")
 _DROPPED = {0xFEFF: None, 0x200B: None, 0x200C: None, 0x200D: None, 0x2060: None, 0x00AD: None}
 _CONTROLS = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff]")
+_LONGEST_HEADING = 200
+_LONGEST_SHOWN = 80
 _PARENTHESIS = re.compile(r"\s*\([^()]*\)$")
 _SPELLINGS = (
     ("moulding", "molding"), ("mitre", "miter"), ("centre", "center"), ("labour", "labor"), ("metre", "meter"),
@@ -44,12 +46,18 @@ def folded(text: str) -> str:
 
 def heading_key(text: str) -> str:
     """Key of a heading: folded, without trailing ` *` and parenthesis, British spellings turned American."""
-    key = folded(text)
+    key = folded(text[:_LONGEST_HEADING])
     while (shorter := _PARENTHESIS.sub("", key.rstrip(" *:"))) != key:
         key = shorter
     for british, american in _SPELLINGS:
         key = key.replace(british, american)
     return key
+
+
+def short(value: object) -> str:
+    """What was found in a cell, on one line, for people."""
+    text = cleaned(str(value)[:_LONGEST_HEADING])
+    return text if len(text) <= _LONGEST_SHOWN else text[: _LONGEST_SHOWN - 1] + "…"
 
 
 def listed(text: str) -> list[str]:

@@ -16,6 +16,7 @@ from werkzeug.exceptions import RequestEntityTooLarge
 from service.jobs.reading import Document, Source, Workbook
 from service.storage.repeats import Repeat
 from service.web.faults import Fault, RequestCode
+from service.web.large_bodies import await_turn
 from service.web.wiring import SHEET_LIMIT
 
 if TYPE_CHECKING:
@@ -152,6 +153,7 @@ def file_bytes(file: FileStorage) -> bytes:
 def _limited(data: bytes) -> bytes:
     if len(data) > SHEET_LIMIT:
         raise RequestEntityTooLarge
+    await_turn(data)
     return data
 
 

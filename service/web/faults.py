@@ -36,6 +36,7 @@ class RequestCode(StrEnum):
     STATUS_DOES_NOT_FIT = "status-does-not-fit"
     CHANGED_MEANWHILE = "changed-meanwhile"
     IF_MATCH_MISSING = "if-match-missing"
+    BUSY = "busy"
     UNEXPECTED = "unexpected"
 
 
@@ -188,6 +189,12 @@ KINDS: dict[RequestCode, FaultKind] = {
         "If-Match is needed",
         "A change of status, or of rates, must say which state of the quote or the rates it was decided on.",
         "Get the quote or the rates and send the `ETag` as `If-Match`.",
+    ),
+    RequestCode.BUSY: FaultKind(
+        503,
+        "Other large sheets are being worked on",
+        "Sheets that unpack to more than 1 MiB, and documents as large, are answered one after another, and two are there already.",
+        "Send it again after the seconds in `Retry-After`.",
     ),
     RequestCode.UNEXPECTED: FaultKind(
         500,

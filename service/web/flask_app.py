@@ -9,6 +9,7 @@ from flask import Flask
 from service.money import money_text
 from service.web.api import serving_api
 from service.web.headers import guarding
+from service.web.large_bodies import taking_turns
 from service.web.operation import described, operation
 from service.web.pages.hours import hours_pages
 from service.web.pages.office import pages
@@ -41,4 +42,5 @@ def web_app(desk: Desk, settings: WebSettings) -> Flask:
     app.register_blueprint(pages)
     app.register_blueprint(hours_pages)
     answering(app)
+    taking_turns(app)
     return app

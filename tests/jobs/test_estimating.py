@@ -1,9 +1,12 @@
 from __future__ import annotations
 
+import io
 import json
+from collections import Counter
 from datetime import UTC, datetime
 
 import pytest
+from openpyxl import load_workbook
 
 from service.jobs.desk import Refused
 from service.jobs.estimating import estimate_of, understood, valid_until
@@ -158,6 +161,22 @@ def test_feet_by_assembly_are_those_of_its_first_layer(checked: CheckedList) -> 
     first = [run for run in quote.rooms[0].runs if run.layer == 1]
     assert len(first) == 4
     assert float(summary.feet["Three-piece crown"]) == pytest.approx(sum(float(r.length.feet) for r in first), abs=0.01)
+
+
+def test_the_summary_counts_what_was_understood(checked: CheckedList) -> None:
+    """Openings, ceiling features and extras are counted by kind, as they stand in the sheet's own tabs."""
+    data = sheet("ten_rooms.xlsx")
+    quote = estimate_of(understood(sheet_reading(Workbook(data))), checked.price_list, "id", NOW)
+    assert not isinstance(quote, Refused)
+    summary = summary_of(quote)
+    book = load_workbook(io.BytesIO(data))
+    wanted = {tab: Counter(row[place] for row in book[tab].iter_rows(2, values_only=True) if row[place])
+              for tab, place in (("Openings", 2), ("Ceiling", 1), ("Extras", 5))}  # fmt: skip
+    assert summary.openings == wanted["Openings"]
+    assert summary.ceiling == wanted["Ceiling"]
+    assert summary.extras == wanted["Extras"]
+    assert summary.walls == len([row for row in book["Walls"].iter_rows(2, values_only=True) if row[0]])
+    assert sum(summary.openings.values()) > 20
 
 
 @pytest.mark.parametrize(("text", "name"), [("Standard", "standard"), ("  Winter \u00a0 2027 ", "winter-2027")])

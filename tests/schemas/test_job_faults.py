@@ -95,7 +95,14 @@ FAULTS: list[tuple[str, object, Code, str]] = [
     ("/trim/0/inside_joint", "dovetail", Code.VALUE_NOT_IN_LIST, ""),
     ("/extras/0/room", "Attic", Code.ROOM_UNKNOWN, ""),
     ("/extras/0/quantity", "0", Code.NUMBER_OUT_OF_RANGE, ""),
-    ("/extras/0/quantity", "1,5", Code.NUMBER_NOT_UNDERSTOOD, ""),
+    ("/extras/0/quantity", "1,500", Code.NUMBER_NOT_UNDERSTOOD, ""),
+    ("/extras/0/quantity", "1,5,5", Code.NUMBER_NOT_UNDERSTOOD, ""),
+    ("/extras/0/unit_price", "1,250", Code.NUMBER_NOT_UNDERSTOOD, ""),
+    ("/job/discount", "1,250", Code.SHARE_NOT_UNDERSTOOD, ""),
+    ("/job/discount", "1,250%", Code.SHARE_NOT_UNDERSTOOD, ""),
+    ("/rooms/0/walls/0/length", "1,250", Code.LENGTH_NOT_UNDERSTOOD, ""),
+    ("/rooms/0/walls/2/studs/at", "14,30", Code.LENGTH_NOT_UNDERSTOOD, ""),
+    ("/rooms/0/walls/2/studs/at", "14, 30, 46", Code.LENGTH_NOT_UNDERSTOOD, ""),
     ("/extras/0/unit_price", 65.5, Code.NUMBER_NOT_UNDERSTOOD, ""),
     ("/extras/0/unit_price", "65.005", Code.NUMBER_NOT_UNDERSTOOD, ""),
     ("/extras/0/unit_price", "1_000", Code.NUMBER_NOT_UNDERSTOOD, ""),
@@ -150,9 +157,9 @@ def test_the_nearest_word_is_suggested() -> None:
     document = changed(document, "/trim/0/room", "Dinning")
     document["rooms"][0]["walls"][1]["lenght"] = "12'"
     hints = {problem.pointer: problem.help for problem in survey_from(document)[1]}
-    assert "`inside`" in hints["/rooms/0/walls/0/corner"]
-    assert "`Dining`" in hints["/trim/0/room"]
-    assert "`length`" in hints["/rooms/0/walls/1/lenght"]
+    assert "“inside”" in hints["/rooms/0/walls/0/corner"]
+    assert "“Dining”" in hints["/trim/0/room"]
+    assert "“length”" in hints["/rooms/0/walls/1/lenght"]
 
 
 def test_all_faults_come_at_once() -> None:

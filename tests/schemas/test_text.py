@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from schemas.names import Names
 from schemas.spellings import BySpelling
-from schemas.text import cleaned, folded, nearest, shown, strange_character
+from schemas.text import cleaned, folded, shown, strange_character
+from service.nearest import nearest
 
 
 @pytest.mark.parametrize(
@@ -51,10 +52,30 @@ def test_characters_that_no_page_can_carry_are_named(text: str, named: str | Non
     assert strange_character(text) == named
 
 
-def test_the_nearest_word_is_found() -> None:
-    """A transposed word is near, a different one is not."""
-    assert nearest("inisde", ("inside", "outside", "open")) == "inside"
-    assert nearest("vaulted", ("flat", "sloped", "tray")) is None
+@pytest.mark.parametrize(
+    ("typed", "choices", "meant"),
+    [
+        ("inisde", ("inside", "outside", "open"), "inside"), ("Lenght", ("Length", "Corner", "Wall"), "Length"),
+        ("Dinning rm", ("Dining room", "Hall"), "Dining room"), ("Crown 2", ("Crown no. 1", "Crown no. 2", "Crown 3"), "Crown no. 2"),
+        ("Crown \N{NUMERO SIGN} 2", ("Crown 1", "Crown 2"), "Crown 2"), ("Crwn 2", ("Crown 3", "Crown no. 2"), "Crown no. 2"),
+        ("Rail 2 oak", ("Rail 3 oak", "Rail 2 of white oak"), "Rail 2 of white oak"),
+        ("1\N{MULTIPLICATION SIGN}4 base", ("1 x 6 base", "1 x 4 base"), "1 x 4 base"), ("6½ base", ("5 1/2 base", "6 1/2 base"), "6 1/2 base"),
+        ("three piece crown", ("Three-piece crown", "Plain crown"), "Three-piece crown"), ("CR-485", ("CR-458", "CB-550"), "CR-458"),
+        ("E\u0301tude", ("Étude", "Hall"), "Étude"), ("vaulted", ("flat", "sloped", "tray"), None), ("depth", ("Length",), None),
+        ("?", ("a", "b"), None), ("", ("a",), None), ("x", (), None),
+    ],
+)  # fmt: skip
+def test_the_nearest_word_is_found(typed: str, choices: tuple[str, ...], meant: str | None) -> None:
+    """A slip of the keys, another dress and a left-out `no.` find the word that was meant; a different word finds none."""
+    assert nearest(typed, choices) == meant
+
+
+@given(st.text(max_size=30), st.lists(st.text(max_size=12), max_size=5))
+def test_a_guess_is_one_of_the_choices(typed: str, choices: list[str]) -> None:
+    """Whatever was typed, a guess is one of the words there are, and each word is the guess for itself if it has letters."""
+    guess = nearest(typed, choices)
+    assert guess is None or guess in choices
+    assert all(nearest(choice, [choice]) == choice for choice in choices if any(char.isalnum() for char in choice))
 
 
 @pytest.mark.parametrize(
@@ -79,7 +100,7 @@ def test_names_find_rows_in_any_spelling() -> None:
     assert names.spelled("DEN") == "Den"
     assert list(names) == ["Hall", "Den"]
     assert not names.is_complete
-    assert "`Hall`" in names.hint("Hal")
+    assert "“Hall”" in names.hint("Hal")
 
 
 def test_a_mapping_by_spelling_is_a_mapping() -> None:

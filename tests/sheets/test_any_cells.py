@@ -12,7 +12,7 @@ from service.sheets.layout import Kind
 from service.sheets.layout_price_list import PRICE_LIST
 from service.sheets.layout_room_sheet import ROOM_SHEET
 from service.sheets.reader import read_price_list, read_room_sheet
-from service.sheets.spelling import number_text
+from service.sheets.shown import number_text
 from service.sheets.wording import cleaned, folded, heading_key
 from tests.sheets.workbooks import room_book, saved
 

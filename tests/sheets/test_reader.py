@@ -303,9 +303,9 @@ def test_another_layout_version_is_refused(value):
 @pytest.mark.parametrize(
     ("stored", "heading", "value"),
     [
-        (12.541666666666668, "Length", "12.541666667"),
+        (12.499999999, "Length", "12.5"),
         (14.0, "Length", "14"),
-        (0.1 + 0.2, "Length", "0.3"),
+        (0.1 + 0.025, "Length", "0.125"),
         (100000, "Length", "100000"),
         ("12' 6 1/2\"", "Length", "12' 6 1/2\""),
         ("  12'\xa06\u200b 1/2\" ", "Length", "12' 6 1/2\""),

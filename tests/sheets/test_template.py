@@ -6,11 +6,12 @@ import io
 import os
 import subprocess
 import sys
+from datetime import datetime
 from pathlib import Path
 
 import openpyxl
 import pytest
-from openpyxl.utils import get_column_letter, range_boundaries
+from openpyxl.utils import get_column_letter
 
 from service.sheets.layout import LISTS_TAB, Kind
 from service.sheets.layout_price_list import PRICE_LIST
@@ -19,14 +20,11 @@ from service.sheets.reader import read_price_list, read_room_sheet
 from service.sheets.tables import recognized
 from service.sheets.template import filled_book, price_list_template, room_sheet_template
 from service.units import Units
+from tests.sheets.plain_xml import cell_formats, column_formats, names, part, sheet_parts, without
+from tests.sheets.templates import TEMPLATES
 from tests.sheets.workbooks import saved
 
 ROOT = Path(__file__).resolve().parents[2]
-TEMPLATES = {
-    "imperial": (ROOM_SHEET, lambda: room_sheet_template(Units.IMPERIAL)),
-    "metric": (ROOM_SHEET, lambda: room_sheet_template(Units.METRIC)),
-    "price list": (PRICE_LIST, price_list_template),
-}
 HEADINGS_2 = {
     "Job": "Job name *|Customer *|Customer email|Customer phone|Site address *|Measured by|Measured on *|Units *|Year built|Occupied|Price list|Valid for days|Discount|Notes",
     "Rooms": "Room *|Ceiling height *|Wall covering|Ceiling covering|Joists parallel to|First joist|Joist spacing|Ceiling shape|Ceiling finish|Access|Notes",
@@ -58,10 +56,17 @@ FIRM_3 = (
 
 
 @pytest.fixture(params=TEMPLATES)
-def template(request):
-    """Layout and opened workbook of each template."""
+def blank(request):
+    """Layout and bytes of each template."""
     layout, maker = TEMPLATES[request.param]
-    return layout, openpyxl.load_workbook(io.BytesIO(maker()))
+    return layout, maker()
+
+
+@pytest.fixture
+def template(blank):
+    """Layout and opened workbook of each template."""
+    layout, data = blank
+    return layout, openpyxl.load_workbook(io.BytesIO(data))
 
 
 def headings(sheet):
@@ -79,7 +84,7 @@ def test_headings_are_the_published_words(template):
 
 
 def test_length_columns_hold_text(template):
-    """Columns and item cells for lengths are formatted as Text, so that 1/2 stays 1/2."""
+    """Seen by a library, columns and item cells for lengths are formatted as Text, so that 1/2 stays 1/2."""
     layout, book = template
     for tab in layout.tabs:
         for number, column in enumerate(tab.columns, start=1):
@@ -89,73 +94,51 @@ def test_length_columns_hold_text(template):
                 assert place.number_format == "@", (tab.name, column.heading)
 
 
-def guides(sheet):
-    """Validations by the cell they start at."""
-    return {
-        sheet.cell(*reversed(range_boundaries(str(guide.sqref))[:2])).coordinate: guide
-        for guide in sheet.data_validations.dataValidation
-    }
+def test_length_columns_hold_text_in_every_row(blank):
+    """By plain XML: a length column has the format Text for all its cells, stored or not yet there.
 
-
-def first_cell(tab, number):
-    """Cell where a column's guide starts."""
-    return f"B{number + 1}" if tab.is_items else f"{get_column_letter(number)}2"
-
-
-def test_dropdowns_offer_every_choice_and_refuse_others(template):
-    """A column with choices has a dropdown with its alert on, whose list is those choices, without a leading `=`."""
-    layout, book = template
-    seen = 0
+    Source: `@` is Text (ECMA-376 Part 1, 18.8.31).
+    """
+    layout, data = blank
+    sheets = sheet_parts(data)
     for tab in layout.tabs:
+        stored, columns = cell_formats(data, sheets[tab.name]), column_formats(data, sheets[tab.name])
         for number, column in enumerate(tab.columns, start=1):
-            if column.choices:
-                guide = guides(book[tab.name])[first_cell(tab, number)]
-                source = guide.formula1
-                assert guide.type == "list"
-                assert guide.showErrorMessage
-                assert not source.startswith("=")
-                name, _, area = source.partition("!")
-                assert tuple(row[0].value for row in book[name][area.replace("$", "")]) == column.choices
-                seen += 1
-    assert seen > 15
-    assert book[LISTS_TAB].sheet_state == "hidden"
+            if column.kind.is_length and not tab.is_items:
+                letter = get_column_letter(number)
+                assert columns[number] == "@", (tab.name, column.heading)
+                assert {stored[f"{letter}{row}"] for row in range(2, 32)} == {"@"}, (tab.name, column.heading)
 
 
-def test_prompts_name_the_unit():
-    """Every length's prompt says what a bare number is, by the sheet's units, within the 255 characters allowed."""
-    for units, word in ((Units.IMPERIAL, "inches"), (Units.METRIC, "Millimeters")):
-        book = openpyxl.load_workbook(io.BytesIO(room_sheet_template(units)))
-        for tab in ROOM_SHEET.tabs:
-            for number, column in enumerate(tab.columns, start=1):
-                if column.kind.is_length:
-                    prompt = guides(book[tab.name])[first_cell(tab, number)].prompt
-                    assert word in prompt, column.heading
-                    assert len(prompt) <= 255
+def test_the_layout_version_is_told_twice(blank):
+    """By plain XML: a property of the workbook tells the layout version, and a defined name tells it again."""
+    _, data = blank
+    (told,) = part(data, "docProps/custom.xml")
+    assert (told.get("name"), [value.text for value in told]) == ("Layout version", ["1"])
+    assert names(data)["Layout_version"] == "1"
 
 
-def test_prompts_are_whole_sentences(template):
-    """No prompt is cut short, none is longer than a spreadsheet program takes."""
-    _, book = template
-    prompts = [guide.prompt for sheet in book for guide in sheet.data_validations.dataValidation if guide.prompt]
-    assert len(prompts) > 20
-    assert [prompt for prompt in prompts if len(prompt) > 255 or prompt[-1] not in ".…"] == []
+def renamed(data, version):
+    """The workbook with another version in its defined name."""
+    book = openpyxl.load_workbook(io.BytesIO(data))
+    book.defined_names["Layout_version"].attr_text = version
+    return saved(book)
 
 
-def test_sheets_are_ready_to_print(template):
-    """Headings are frozen and repeat on every page, which is one sheet wide."""
-    layout, book = template
-    for tab in layout.tabs:
-        sheet = book[tab.name]
-        assert sheet.freeze_panes == "B2"
-        assert sheet.print_title_rows == "$1:$1"
-        assert sheet.sheet_properties.pageSetUpPr.fitToPage
-        assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (1, 0)
+@pytest.mark.parametrize(
+    ("version", "codes"), [("1", []), ("=1", []), ("2", ["layout-unknown"]), ("Rooms!$A$1", []), ("", [])]
+)
+def test_the_name_stands_in_for_a_lost_property(version, codes):
+    """Without the property the name's number counts; a name that is no number is somebody's own, and version 1 holds."""
+    data = without(renamed(room_sheet_template(Units.IMPERIAL), version), "docProps/custom.xml")
+    with pytest.raises(KeyError):
+        part(data, "docProps/custom.xml")
+    assert [str(problem.code) for problem in read_room_sheet(data).problems] == codes
 
 
-def test_the_layout_version_is_a_property(template):
-    """The workbook says which layout version it has."""
-    _, book = template
-    assert [(item.name, item.value) for item in book.custom_doc_props.props] == [("Layout version", 1)]
+def test_the_property_beats_the_name():
+    """Where both are there, the property tells the version."""
+    assert read_room_sheet(renamed(room_sheet_template(Units.IMPERIAL), "2")).problems == ()
 
 
 def test_an_untouched_template_reads_as_empty():
@@ -167,21 +150,34 @@ def test_an_untouched_template_reads_as_empty():
     assert read_price_list(price_list_template()).problems == ()
 
 
-def test_example_rows_are_shown_in_grey_italics():
-    """Each table of the room sheet shows one example."""
-    book = openpyxl.load_workbook(io.BytesIO(room_sheet_template(Units.IMPERIAL)))
-    for name in ("Rooms", "Walls", "Openings", "Trim", "Ceiling", "Extras"):
-        assert book[name]["A2"].value == "Example room"
-        assert book[name]["A2"].font.italic
-        assert book[name].max_row == 2
-
-
 def test_a_touched_example_row_is_read():
     """Once anything in an example row is typed over, it is a row like any other."""
     book = openpyxl.load_workbook(io.BytesIO(room_sheet_template(Units.IMPERIAL)))
     book["Rooms"]["A2"] = "Kitchen"
     reading = read_room_sheet(saved(book))
     assert [room["name"] for room in reading.document["rooms"]] == ["Kitchen"]
+
+
+NUMBERS = {"Year built": 1962, "Discount": 0.02}
+
+
+def test_numbers_shares_and_dates_are_cells_that_reckon():
+    """A filled book holds numbers, shares and dates as such, lengths as text; the reader spells them as they were typed."""
+    job = {"Year built": "1962", "Discount": "2%", "Measured on": "2025-04-14"}
+    extra = {"Quantity": "1.5", "Unit price": "35.00", "Description": "Patch"}
+    rows = {"Job": [job], "Extras": [extra], "Rooms": [{"Room": "7", "Ceiling height": "98"}]}
+    data = filled_book(ROOM_SHEET, Units.IMPERIAL, rows)
+    book = openpyxl.load_workbook(io.BytesIO(data))
+    held = {book["Job"].cell(row, 1).value: book["Job"].cell(row, 2) for row in range(2, 16)}
+    assert {name: held[name].value for name in NUMBERS} == NUMBERS
+    assert held["Discount"].number_format == "0%"
+    assert held["Measured on *"].value == datetime(2025, 4, 14)  # noqa: DTZ001 - a spreadsheet's dates have no zone
+    assert (book["Extras"]["C2"].value, book["Extras"]["E2"].value) == (1.5, 35)
+    assert book["Extras"]["E2"].number_format == "0.00"
+    assert (book["Rooms"]["A2"].value, book["Rooms"]["B2"].value) == ("7", "98")
+    document = read_room_sheet(data).document
+    assert document["job"] == {"year_built": "1962", "discount": "2%", "measured_on": "2025-04-14"}
+    assert document["extras"] == [{"description": "Patch", "quantity": "1.5", "unit_price": "35"}]
 
 
 def example_value(column):

@@ -11,80 +11,122 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from service.units import Length, LengthFault, Units, parsed_length
+from schemas.fields.lengths import READING, Reading, length_of
+from service.units import Length, LengthFault, Units, comma_readings, parsed_length
+from tests.units.spellings import REASONS, SPELLINGS
 
-# Exact inches, worked out by hand: feet × 12 + inches; 1 in = 25.4 mm exactly (NIST Handbook 44, Appendix C).
-ACCEPTED = [
-    # the spellings of the specification
-    ("12' 6 1/2\"", "150.5"), ("12'-6-1/2\"", "150.5"), ("12 ft 6.5 in", "150.5"), ('150.5"', "150.5"),
-    ("150 1/2", "150.5"), ("12.54'", "150.48"), ("3.81 m", "150"), ("381 cm", "150"), ("3810 mm", "150"),
-    # feet and inches
-    ("12'", "144"), ("12' 6\"", "150"), ("12'6\"", "150"), ("12' 6", "150"), ("12'6", "150"), ("12' 0\"", "144"),
-    ("0' 6\"", "6"), ("12'-6\"", "150"), ("12' - 6\"", "150"), ("12'-6 1/2\"", "150.5"), ("12' 11 63/64\"", "155.984375"),
-    ("12 ft", "144"), ("12ft", "144"), ("12 FT", "144"), ("12 ft.", "144"), ("12 feet", "144"), ("1 foot", "12"),
-    ("12 feet 6 inches", "150"), ("12ft6in", "150"), ("12 ft. 6 in.", "150"), ("12 1/2'", "150"), ("1/2'", "6"),
-    ("12 ft 6 1/2 in", "150.5"), ("5'11 3/4", "71.75"), ("12' .5\"", "144.5"), ("12' 1/2\"", "144.5"),
-    # inches
-    ('1/2"', "0.5"), ("1/2", "0.5"), ("3/8", "0.375"), ("6 1/2", "6.5"), ("6-1/2", "6.5"), ("6 -1/2", None),
-    ("6- 1/2", "6.5"), ("6 in", "6"), ("6 in.", "6"), ("6 inch", "6"), ("6 inches", "6"), ("6IN", "6"), ("6''", "6"),
-    ("6", "6"), ("6.", "6"), (".5", "0.5"), ("0.5", "0.5"), ("150.50", "150.5"), ("0", "0"), ('0"', "0"),
-    ("9 7/16", "9.4375"), ("9 3 / 4", "9.75"), ("12.541666666666668", "12.541666666666668"), ("0/2", "0"),
-    # typographic marks and spaces
-    ("12′ 6 1/2″", "150.5"), ("12’ 6 1/2”", "150.5"), ("12‘ 6“", "150"), ("12´ 6´´", "150"), ("6½", "6.5"), ("6 ½", "6.5"),
-    ("½", "0.5"), ("12' 6½\"", "150.5"), ("6-½", "6.5"), ("12′-6⅝″", "150.625"), ('⅞"', "0.875"), ("6 1⁄2", "6.5"),
-    ("12'\N{NO-BREAK SPACE}6\"", "150"), ("12'\N{NARROW NO-BREAK SPACE}6\"", "150"), ("\N{ZERO WIDTH SPACE}12'", "144"),
-    ("\N{ZERO WIDTH NO-BREAK SPACE}150 1/2", "150.5"), ("  12'   6\"  ", "150"), ("12'\n6\"", "150"),
-    ("12'–6\"", "150"), ("12'—6\"", "150"), ("12'‑6\"", "150"), ("12'\N{LEFT-TO-RIGHT MARK}", "144"),
-    # metric
-    ("3810mm", "150"), ("3810 MM", "150"), ("3810.0 mm", "150"), ("12.7 mm", "0.5"), ("1.27 cm", "0.5"), (".0127 m", "0.5"),
-    ("0 mm", "0"),
-]  # fmt: skip
-
-REFUSED = [
-    "", " ", "\N{ZERO WIDTH SPACE}", "-5", "-5'", '−5"', "\N{EN DASH}5", "+5", "twelve feet", "12 feet about", "about 12'",
-    "10' 12'", '10" 12"', "12' 6\" 3\"", "8 x 10", '8"x10"', "12 6", "12' 6 7", "1 m 20 cm", "3.81m 150in",
-    "12' 12\"", "12' 14", "12' 12 1/2\"", "12.5' 6\"", "12 1/2' 6\"", "21/2", "3/2", "4/4", "12 9/8", "1/0", "12 1/0",
-    "1/2/3", "6.5 1/2", "6½ 1/2", "½½", "6½½", "12,5", "1,250", "12'6,5\"", "1.2.3", "1..2", "..5", ".", "'", '"', "/",
-    "1/", "/2", "1e3", "1_000", "0x10", "NaN", "nan", "Infinity", "inf", "TRUE", "#REF!", "2024-01-02", "1:30", "12:6",
-    "6 - 1/2", "6  -1/2", "12' 6' 3\"", "12' -", "12'-", "ft", "in", "mm", "12 yd", "12 km", "12 µm", "١٢", "१२", "１２",
-    "12 incheſ", "9" * 10, "1." + "1" * 18, "9" * 5000, "=1+1", "12'6\"\"", "12''6'", "12' 6\"1/2", "<b>12</b>",
-]  # fmt: skip
+MM = Fraction(10, 254)
+"""[in] One millimeter: 1 in = 25.4 mm exactly (NIST Handbook 44, Appendix C)."""
 
 
-@pytest.mark.parametrize(("text", "inches"), [row for row in ACCEPTED if row[1] is not None])
-def test_a_spelling_is_read(text: str, inches: str) -> None:
-    """Each spelling gives its exact inches on an imperial sheet."""
-    assert parsed_length(text, Units.IMPERIAL) == Length(Fraction(inches))
+def worked_out(outcome: str) -> Length:
+    """The length that an outcome of the table names."""
+    figure, unit = outcome.split()
+    return Length(Fraction(figure) * {"in": Fraction(1), "mm": MM}[unit])
 
 
-@pytest.mark.parametrize("text", REFUSED + [text for text, inches in ACCEPTED if inches is None])
-@pytest.mark.parametrize("units", list(Units))
-def test_a_spelling_is_refused(text: str, units: Units) -> None:
-    """What is not one unambiguous length is refused with a reason, on sheets of either kind."""
+ACCEPTED = [row for row in SPELLINGS if row[2] not in REASONS]
+REFUSED = [row for row in SPELLINGS if row[2] in REASONS]
+
+
+def test_the_table_is_long_and_has_no_row_twice() -> None:
+    """At least 250 different spellings, accepted and refused, each told once for a kind of sheet."""
+    assert len({text for text, _, _ in SPELLINGS}) >= 250
+    assert len({(text, units) for text, units, _ in SPELLINGS}) == len(SPELLINGS)
+    assert {outcome for _, _, outcome in REFUSED} == set(REASONS)
+
+
+@pytest.mark.parametrize(("text", "units", "outcome"), ACCEPTED)
+def test_a_spelling_is_read(text: str, units: str, outcome: str) -> None:
+    """Each accepted spelling gives its exact length on a sheet of those units."""
+    assert parsed_length(text, Units(units)) == worked_out(outcome)
+
+
+@pytest.mark.parametrize(("text", "units", "outcome"), REFUSED)
+def test_a_spelling_is_refused(text: str, units: str, outcome: str) -> None:
+    """What is not one unambiguous length is refused with the reason of the table, and never with another fault."""
     with pytest.raises(LengthFault) as refused:
-        parsed_length(text, units)
+        parsed_length(text, Units(units))
+    assert refused.value.reason.startswith(REASONS[outcome])
     assert refused.value.reason.endswith(".")
+    assert refused.value.is_unit_missing == (outcome == "ask")
 
 
-def test_a_bare_number_takes_the_units_of_the_sheet() -> None:
-    """A number without a unit is inches on an imperial sheet and millimeters on a metric one."""
-    assert parsed_length("3810", Units.IMPERIAL) == Length.of(3810)
-    assert parsed_length("3810", Units.METRIC) == Length.of(150)
+@pytest.mark.parametrize(("text", "units", "outcome"), ACCEPTED)
+def test_what_is_accepted_prints_back(text: str, units: str, outcome: str) -> None:
+    """The printed text of an accepted length is accepted, on sheets of both kinds, as the same length.
+
+    Printed is a tape's grid: 1/64" of an imperial sheet, half a millimeter of a metric one. On the grid the length
+    comes back exactly; off it, the nearest mark does.
+    """
+    del outcome
+    length = parsed_length(text, Units(units))
+    step = {"imperial": Fraction(1, 64), "metric": MM / 2}[units]
+    for bare in Units:
+        back = parsed_length(length.text(Units(units)), bare)
+        assert abs(back.inches - length.inches) <= step / 2
+        assert (back == length) == (length.inches % step == 0)
 
 
-@pytest.mark.parametrize("text", ["12 1/2", "1/2", "½", "12-1/2"])
-def test_a_bare_fraction_on_a_metric_sheet_needs_its_unit(text: str) -> None:
-    """Nobody measures 12 1/2 mm: the unit is asked for, and with it the same text is read."""
-    with pytest.raises(LengthFault) as refused:
-        parsed_length(text, Units.METRIC)
-    assert refused.value.is_unit_missing
-    assert parsed_length(text + '"', Units.METRIC) == parsed_length(text, Units.IMPERIAL)
+@pytest.mark.parametrize(("text", "units", "outcome"), ACCEPTED)
+def test_what_is_accepted_goes_through_json(text: str, units: str, outcome: str) -> None:
+    """The decimal inches of an answer, sent in again as `{"in": …}` or as text with its mark, are the length to 1/64"."""
+    del outcome
+    length = parsed_length(text, Units(units))
+    sent = str(length.decimal())
+    with READING(Reading(Units(units))):
+        back = length_of({"in": sent})
+    assert back == parsed_length(f'{sent}"', Units(units))
+    assert abs(back.inches - length.inches) <= Fraction(1, 128)
+    assert (back == length) == (length.inches % Fraction(1, 64) == 0)
 
 
-@pytest.mark.parametrize(("text", "inches"), [row for row in ACCEPTED if row[1] is not None and "'" in row[0]])
-def test_a_text_with_units_means_the_same_on_any_sheet(text: str, inches: str) -> None:
-    """Where the text says its unit the sheet's units do not matter."""
-    assert parsed_length(text, Units.METRIC) == Length(Fraction(inches))
+def test_the_neighbors_of_a_comma_are_both_said() -> None:
+    """A comma that can be two things is refused with both of them."""
+    for text, units, first, second in (
+        ("1,250", "metric", "1.250", "1250"), ("12,375'", "imperial", "12.375", "12375"), ("12,6", "imperial", "12.6 inches", "12 feet 6 inches"),
+    ):  # fmt: skip
+        with pytest.raises(LengthFault) as refused:
+            parsed_length(text, Units(units))
+        assert f"{first} or " in refused.value.reason
+        assert refused.value.reason.endswith(f"{second}.")
+
+
+feet_marks = st.sampled_from(["'", "\u2032", "\u2019", " ft", " ft.", " feet", "ft"])
+inch_marks = st.sampled_from(['"', "\u2033", "\u201d", " in", " in.", " inches", "''", "in"])
+gaps = st.sampled_from(["", " ", "-", " - ", "\u00a0", "\u2009", " \u2013 "])
+binary = st.sampled_from([2, 4, 8, 16, 32, 64])
+
+
+@given(st.integers(0, 999), st.integers(0, 11), binary, st.data())
+def test_feet_inches_and_a_fraction_in_any_dress(feet: int, inches: int, parts: int, data: st.DataObject) -> None:
+    """However its feet, inches and fraction are marked and spaced, the length is 12 × feet + inches + fraction.
+
+    Oracle: the figures from which the text is put together.
+    """
+    part = data.draw(st.integers(1, parts - 1))
+    between = data.draw(st.sampled_from([" ", "-", "\u00a0", "  "]))
+    text = (
+        f"{feet}{data.draw(feet_marks)}{data.draw(gaps)}"
+        f"{inches}{between}{part}{data.draw(st.sampled_from(['/', chr(0x2044)]))}{parts}{data.draw(inch_marks)}"
+    )
+    for units in Units:
+        assert parsed_length(text, units).inches == 12 * feet + inches + Fraction(part, parts)
+
+
+@given(
+    st.integers(0, 99_999),
+    st.integers(0, 999),
+    st.sampled_from([("mm", 1), ("cm", 10), ("m", 1000), (" millimeters", 1)]),
+)
+def test_metric_decimals_in_any_unit(whole: int, thousandths: int, unit: tuple[str, int]) -> None:
+    """A metric figure with a decimal point is so many millimeters, times ten or a thousand.
+
+    Oracle: the figures from which the text is put together.
+    """
+    word, factor = unit
+    length = parsed_length(f"{whole}.{thousandths:03d}{word}", Units.IMPERIAL)
+    assert length.mm == (whole + Fraction(thousandths, 1000)) * factor
 
 
 sixty_fourths = st.integers(0, 64 * 12 * 1000).map(lambda count: Length(Fraction(count, 64)))
@@ -133,14 +175,43 @@ def test_the_decimal_is_the_snapped_length(inches: Fraction) -> None:
     assert not ("." in str(value) and str(value).endswith("0"))
 
 
-@given(st.text(alphabet=string.printable + "′″½⅝–−°", max_size=24))
-def test_any_text_is_a_length_or_a_fault(text: str) -> None:
-    """Nothing else than a length that is not negative or a `LengthFault` comes out."""
-    try:
-        length = parsed_length(text, Units.IMPERIAL)
-    except LengthFault:
-        return
-    assert length.inches >= 0
+parts_of_lengths = st.sampled_from(
+    [
+        *"0123456789",
+        *"0123456789",
+        " ",
+        "'",
+        '"',
+        "/",
+        "-",
+        ".",
+        ",",
+        "½",
+        "′",
+        "″",
+        " mm",
+        " m",
+        " ft",
+        " in",
+        "x",
+        "%",
+    ]
+)
+
+
+@given(
+    st.text(alphabet=string.printable + "′″½⅝–−°", max_size=24) | st.lists(parts_of_lengths, max_size=9).map("".join)
+)
+def test_any_text_is_a_length_that_prints_back_or_a_fault(text: str) -> None:
+    """Nothing else than a length that is not negative or a `LengthFault` comes out; what is accepted prints back to 1/64"."""
+    for units in Units:
+        try:
+            length = parsed_length(text, units)
+        except LengthFault:
+            continue
+        assert length.inches >= 0
+        assert parsed_length(length.text(), units) == length.snapped()
+        assert parsed_length(length.inch_text(), units) == length.snapped()
 
 
 @pytest.mark.parametrize("value", [150.5, True])
@@ -157,3 +228,19 @@ def test_negative_lengths_print_with_a_true_minus() -> None:
     assert Length.of_mm("-12.5").text(Units.METRIC) == "−12.5\N{NO-BREAK SPACE}mm"
     assert Length(Fraction(-1, 200)).text() == "0″"
     assert Length.of(Decimal("0.001")).text(Units.METRIC) == "0\N{NO-BREAK SPACE}mm"
+
+
+@pytest.mark.parametrize(
+    ("figure", "readings"),
+    [
+        ("12,5", ("12.5",)), ("12,50", ("12.50",)), ("0,125", ("0.125",)), ("1234,567", ("1234.567",)), ("1,250", ("1.250", "1250")),
+        ("12,375", ("12.375", "12375")), ("1,250.5", ("1250.5",)), ("1.250,5", ("1250.5",)), ("1,250,000", ("1250000",)), (",5", ()),
+        ("5,", ()), ("1,25,3", ()), ("1.25,3", ()), ("1,,5", ()), ("", ()), (",", ()),
+    ],
+)  # fmt: skip
+def test_what_a_comma_can_be(figure: str, readings: tuple[str, ...]) -> None:
+    """A decimal sign, or a mark between thousands where groups of three allow it; both, one of them, or neither.
+
+    Source: ISO 80000-1, 7.3.2, from memory: the decimal sign is a comma or a point on the line; groups: common practice.
+    """
+    assert comma_readings(figure) == readings

@@ -149,6 +149,17 @@ def test_other_units_are_refused(estimator):
     assert estimator.get("/v1/templates/room-sheet.xlsx?units=cubits").status_code == 422
 
 
+def test_a_blank_sheet_can_name_a_price_list(estimator):
+    """With ?price_list= the sheet names that list and its hidden tab offers its assemblies; an unknown list is 422."""
+    book = load_workbook(io.BytesIO(estimator.get("/v1/templates/room-sheet.xlsx?price_list=standard").data))
+    items = {row[0]: row[1] for row in book["Job"].iter_rows(values_only=True) if row[0]}
+    offered = {value for row in book["Lists"].iter_rows(values_only=True) for value in row if value}
+    assert items["Price list"] == "standard"
+    assert {"Three-piece crown", "Casing"} <= offered
+    refused = estimator.get("/v1/templates/room-sheet.xlsx?price_list=autumn")
+    assert (refused.status_code, refused.json["problems"][0]["code"]) == (422, "price-list-unknown")
+
+
 def test_the_trade_book_is_answered_entry_by_entry(estimator):
     """The list has every entry; one entry answers the same; an unknown one is 404."""
     items = estimator.get("/v1/trade-book").json["items"]

@@ -79,7 +79,7 @@ def test_three_jobs_propose_a_rate(estimator):
     assert (row["jobs"], Decimal(row["quantity"])) == (3, labor(quote, COPE, "quantity") * 3)
     assert Decimal(row["planned_hours"]) == planned * 3
     assert Decimal(row["actual_hours"]) == planned * Decimal("4.5")
-    assert (row["current_rate"], row["outcome"], row["weight"]) == ("0.180", "proposed", 0.5)
+    assert (row["current_rate"], row["outcome"], row["weight"]) == ("0.18", "proposed", 0.5)
     assert float(row["median_rate"]) == pytest.approx(1.5 * current, rel=5e-3)
     assert float(row["proposed_rate"]) == pytest.approx(math.sqrt(1.5) * current, rel=5e-3)
     low, high = (float(row["interval"][end]) for end in ("low", "high"))
@@ -133,7 +133,7 @@ def test_an_accepted_rate_makes_a_new_version(estimator):
     second = estimator.get(response.headers["Location"]).json
     assert response.status_code == 201
     assert response.json["price_list"] == {"name": "standard", "version": 2}
-    assert response.json["changes"] == [{"task": COPE, "unit": "joint", "before": "0.180", "after": proposed}]
+    assert response.json["changes"] == [{"task": COPE, "unit": "joint", "before": "0.18", "after": proposed}]
     assert second["version"] == 2
     rows = {row["task"]: row for row in second["document"]["labor"]}
     assert rows[COPE]["hours_per_unit"] == proposed

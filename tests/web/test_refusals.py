@@ -47,8 +47,8 @@ def kind_of(response) -> str:
     ("body", "status", "code"),
     [
         (b"", 422, None),
-        (JPEG, 415, Code.SHEET_WRONG_TYPE),
-        (b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n" + b"0" * 500, 415, Code.SHEET_WRONG_TYPE),
+        (JPEG, 415, Code.SHEET_IS_PICTURE),
+        (b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n" + b"0" * 500, 415, Code.SHEET_IS_PDF),
         (b"PK\x03\x04" + b"\0" * 300, 422, None),
     ],
 )
@@ -164,12 +164,13 @@ def test_multipart_takes_one_part_named_file(client, office, data):
     assert (response.status_code, kind_of(response)) == (422, "body-not-understood")
 
 
-def test_a_marked_workbook_is_not_pretended(estimator):
-    """A check asked for as xlsx is 406 and says so: marked workbooks are not made yet."""
+def test_a_marked_workbook_of_a_document_is_not_pretended(estimator):
+    """A check of a JSON document asked for as xlsx is 406 and says in which forms it is answered."""
     xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-    response = estimator.post("/v1/sheet-checks", sheet("rectangle.xlsx"), Accept=xlsx)
+    body = json.dumps(sample_document()).encode()
+    response = estimator.post("/v1/sheet-checks", body, Accept=xlsx, Content_Type="application/json")
     assert (response.status_code, kind_of(response)) == (406, "not-acceptable")
-    assert response.json["available"] == ["application/json"]
+    assert response.json["available"] == ["application/json", "text/csv"]
 
 
 def test_a_sound_sheet_is_valid(estimator, office):
@@ -182,6 +183,9 @@ def test_a_sound_sheet_is_valid(estimator, office):
     assert check["valid"] is True
     assert (check["summary"]["rooms"], check["summary"]["walls"]) == (1, 4)
     assert set(check["summary"]["feet_by_assembly"]) == {"Three-piece crown"}
+    whole = estimator.post("/v1/sheet-checks", sheet("l_shaped.xlsx")).json["summary"]
+    assert (whole["openings"], whole["ceiling"]) == ({"door": 1, "window": 1}, {})
+    assert whole["extras"] == {"labor": 1, "option": 1}
     assert count_of(office.desk, "quotes") == 0
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from service.estimate.takeoff.seats import HANGING_ORDER, Ordered
 from service.firm import Position
+from service.nearest import MOST_GUESSED, nearest
 from service.problems import Code
 
 if TYPE_CHECKING:
@@ -29,12 +30,13 @@ def assembly_is_known(pointer: str, name: str, price_list: PriceList, problems: 
     """Whether the price list has an assembly; if not, that is a fault at the pointer, with the list to choose from."""
     if name in price_list.assemblies:
         return True
+    near = nearest(name, price_list.assemblies) if len(problems) < MOST_GUESSED else None
     names = ", ".join(sorted(price_list.assemblies))
     problems.error(
         Code.ASSEMBLY_UNKNOWN,
         pointer,
         f"The price list {price_list.name} has no such assembly.",
-        help=f"Type one of: {names}.",
+        help=(f"Did you mean “{near}”? " if near else "") + f"Type one of: {names}.",
         found=name,
     )
     return False

@@ -41,6 +41,10 @@ def _object(properties: dict[str, Described], optional: tuple[str, ...] = ()) ->
     return {"type": "object", "required": required, "properties": properties}
 
 
+def _counts(description: str) -> Described:
+    return {"type": "object", "description": description, "additionalProperties": {"type": "integer"}}
+
+
 def _list_of(name: str) -> Described:
     return {"type": "array", "items": ref(name)}
 
@@ -71,6 +75,9 @@ _OWN: dict[str, Described] = {
                 "description": "Feet of wall that each assembly goes along.",
                 "additionalProperties": {"type": "string"},
             },
+            "openings": _counts("Openings, by kind."),
+            "ceiling": _counts("What hangs on ceilings, by kind."),
+            "extras": _counts("Extra lines, by kind."),
         },
     ),
     "SheetCheck": _object(

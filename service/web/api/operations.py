@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     View = Callable[..., Response]
 
 _ALWAYS = (RequestCode.KEY_MISSING, RequestCode.KEY_NOT_VALID, RequestCode.ROLE_NOT_ALLOWED)
+_WITH_BODY = (RequestCode.BUSY,)
 SETTINGS = {
     "API_TITLE": "Trim quotes from room sheets",
     "API_VERSION": "1",
@@ -84,7 +85,7 @@ def described_api(app: Flask, blueprints: Collection[Blueprint]) -> dict[str, An
 def _described(words: Words) -> dict[str, Any]:
     described: dict[str, Any] = {
         "summary": words.summary,
-        "responses": words.answers | errors(*_ALWAYS, *words.refusals),
+        "responses": words.answers | errors(*_ALWAYS, *words.refusals, *(_WITH_BODY if words.body else ())),
     }
     if words.parameters:
         described["parameters"] = list(words.parameters)

@@ -9,6 +9,7 @@ from flask import Blueprint, Response, make_response, redirect, render_template,
 from schemas.problem import MOST_TOLD
 from service.jobs.desk import Refused
 from service.jobs.explaining import line_explained
+from service.jobs.marked import is_unreadable, sheet_marked
 from service.jobs.price_lists import price_list_names
 from service.jobs.quotes import quote_found, quote_made, quotes_listed
 from service.jobs.reading import Workbook
@@ -19,6 +20,7 @@ from service.web.bodies import XLSX, file_bytes
 from service.web.downloads import download
 from service.web.faults import Fault, RequestCode
 from service.web.forms import FORMS, answered, answered_plan, answered_workbook
+from service.web.marked_answers import SentSheet, marked_download, sheet_to_mark
 from service.web.pages.quote_view import quote_view
 from service.web.pages.story_view import story_view
 from service.web.problem_answers import sheet_status
@@ -51,18 +53,33 @@ def send_sheet() -> Response:
     sent_from_here()
     if who is None:
         return _sign_in_first()
-    if set(request.files) | set(request.form) > {"file", "price_list"}:
+    if (set(request.files) | set(request.form)) - {"file", "price_list"}:
         raise Fault(RequestCode.BODY_NOT_UNDERSTOOD)
     return _made_or_refused(who)
+
+
+@pages.post("/marked-sheet")
+def marked_sheet() -> Response:
+    """Answer with the workbook that was sent, or that the page of its faults carried, its faults marked."""
+    who = visitor()
+    sent_from_here()
+    if who is None:
+        return _sign_in_first()
+    sheet = sheet_to_mark()
+    if sheet is None:
+        return _nothing_chosen(who)
+    made = sheet_marked(desk(), who.firm_id, Workbook(sheet.data), request.form.get("price_list") or None)
+    return _refusal(who, made.problems, sheet) if isinstance(made, Refused) else marked_download(made, sheet.stem)
 
 
 def _made_or_refused(who: Key) -> Response:
     file = request.files.get("file")
     if file is None or not file.filename:
-        return _front(who, 422, notice="No sheet was chosen", advice="Choose the filled room sheet, then send it.")
-    made = quote_made(desk(), who.firm_id, Workbook(file_bytes(file)), request.form.get("price_list") or None)
+        return _nothing_chosen(who)
+    sheet = SentSheet(file.filename, file_bytes(file))
+    made = quote_made(desk(), who.firm_id, Workbook(sheet.data), request.form.get("price_list") or None)
     if isinstance(made, Refused):
-        return _refusal(who, made.problems, file.filename)
+        return _refusal(who, made.problems, sheet)
     quote: StoredQuote = made  # type: ignore[assignment] # without a repeat key nothing else comes back
     return make_response(redirect(url_for("pages.quote", quote_id=quote.card.id), 303))
 
@@ -148,14 +165,20 @@ def _front(who: Key, status: int = 200, **words: Any) -> Response:  # noqa: ANN4
     return make_response(page, status)
 
 
-def _refusal(who: Key, problems: Sequence[Problem], file_name: str) -> Response:
+def _nothing_chosen(who: Key) -> Response:
+    return _front(who, 422, notice="No sheet was chosen", advice="Choose the filled room sheet, then send it.")
+
+
+def _refusal(who: Key, problems: Sequence[Problem], sheet: SentSheet) -> Response:
     return _front(
         who,
         sheet_status(problems),
         faults=problems[:MOST_TOLD],
         problem_count=len(problems),
         error_count=sum(problem.is_error for problem in problems),
-        file_name=file_name,
+        file_name=sheet.name,
+        can_be_marked=not is_unreadable(problems),
+        carried=sheet.carried,
         chosen_list=request.form.get("price_list"),
     )
 
