@@ -111,7 +111,7 @@ def _installed(python: Path, lock: Path, say: Say) -> None:
     say(f"installing {total} packages from {lock.parent.name}/{lock.name}, each checked against its hash")
     began = time.monotonic()
     command = [str(python), "-m", "pip", "install", "--disable-pip-version-check", "--no-input", "--retries", "2",
-               "--progress-bar", "off", "--require-hashes", "-r", str(lock)]  # fmt: skip
+               "--progress-bar", "off", "--require-hashes", "--no-deps", "-r", str(lock)]  # fmt: skip
     with subprocess.Popen(
         command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, env=clean_environment()
     ) as pip:

@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 
 LOCKS = ("requirements.txt", "requirements-test.txt")
-PINNED = re.compile(r"^(?P<name>[a-z0-9][a-z0-9-]*)==(?P<version>[0-9][^ ;\\]*)( ; [^\\]+)? \\$")
+PINNED = re.compile(r"^(?P<name>[a-z0-9][a-z0-9-]*)(\[[a-z0-9,-]+\])?==(?P<version>[0-9][^ ;\\]*)( ; [^\\]+)? \\$")
 HASH = re.compile(r"^    --hash=sha256:[0-9a-f]{64}( \\)?$")
 
 
