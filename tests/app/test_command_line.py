@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+import platform
 import re
 import signal
 import socket
@@ -13,6 +14,7 @@ import pytest
 import requests
 
 from service.__main__ import main
+from service.app import memory_shared
 from service.config import ConfigFault, Settings, settings_from_environment
 from tests.web.office import SAMPLES, sheet
 
@@ -201,3 +203,9 @@ def test_a_taken_port_exits_2(served, tmp_path: Path) -> None:
     )
     assert second.returncode == 2
     assert f"port {port}" in second.stderr
+
+
+def test_threads_share_their_memory() -> None:
+    """Where the C library is glibc its arenas are limited (mallopt(3)); elsewhere nothing is done and nothing fails."""
+    is_glibc = platform.libc_ver()[0] == "glibc"
+    assert memory_shared() is is_glibc
