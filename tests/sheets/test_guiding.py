@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 
 import openpyxl
-import pytest
 from openpyxl.utils import range_boundaries
 
 from service.sheets.layout import LISTS_TAB
@@ -15,21 +14,7 @@ from service.sheets.sheet_pass import MOST_CELLS
 from service.sheets.template import price_list_template, room_sheet_template
 from service.units import Units
 from tests.sheets.plain_xml import guides, sheet_parts, states
-from tests.sheets.templates import TEMPLATES, first_cell, guided
-
-
-@pytest.fixture(params=TEMPLATES)
-def blank(request):
-    """Layout and bytes of each template."""
-    layout, maker = TEMPLATES[request.param]
-    return layout, maker()
-
-
-@pytest.fixture
-def template(blank):
-    """Layout and opened workbook of each template."""
-    layout, data = blank
-    return layout, openpyxl.load_workbook(io.BytesIO(data))
+from tests.sheets.templates import first_cell, guided
 
 
 def test_dropdowns_offer_every_choice_and_refuse_others(template):

@@ -13,21 +13,6 @@ from service.sheets.layout_room_sheet import ROOM_SHEET
 from service.sheets.template import room_sheet_template
 from service.units import Units
 from tests.sheets.plain_xml import NS, sheet_parts
-from tests.sheets.templates import TEMPLATES
-
-
-@pytest.fixture(params=TEMPLATES)
-def blank(request):
-    """Layout and bytes of each template."""
-    layout, maker = TEMPLATES[request.param]
-    return layout, maker()
-
-
-@pytest.fixture
-def template(blank):
-    """Layout and opened workbook of each template."""
-    layout, data = blank
-    return layout, openpyxl.load_workbook(io.BytesIO(data))
 
 
 def test_sheets_are_ready_to_print(blank):

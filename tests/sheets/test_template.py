@@ -21,7 +21,6 @@ from service.sheets.tables import recognized
 from service.sheets.template import filled_book, price_list_template, room_sheet_template
 from service.units import Units
 from tests.sheets.plain_xml import cell_formats, column_formats, names, part, sheet_parts, without
-from tests.sheets.templates import TEMPLATES
 from tests.sheets.workbooks import saved
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -53,20 +52,6 @@ FIRM_3 = (
     "Joint stagger *|Scarf angle *|Inside joint *|Splice short runs|Solver seconds|Casing reveal *|Stool horn|Spare stock|"
     "Saw miter limit|Saw bevel limit|Shoe nails to|Default finish|Lead certificate"
 )
-
-
-@pytest.fixture(params=TEMPLATES)
-def blank(request):
-    """Layout and bytes of each template."""
-    layout, maker = TEMPLATES[request.param]
-    return layout, maker()
-
-
-@pytest.fixture
-def template(blank):
-    """Layout and opened workbook of each template."""
-    layout, data = blank
-    return layout, openpyxl.load_workbook(io.BytesIO(data))
 
 
 def headings(sheet):
