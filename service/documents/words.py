@@ -156,17 +156,6 @@ def joint_text(end: End) -> str:
     return f"{JOINT_WORDS[end.joint]}, {corner}{reading}".rstrip(" ,")
 
 
-def settings_text(end: End) -> str:
-    """`miter 31.6° · bevel 33.9°` for the piece lying flat; empty for a square cut."""
-    swing, tilt = end.miter_deg, end.bevel_deg
-    if not swing and not tilt:
-        return ""
-    parts = [
-        f"{name}{NBSP}{degrees(value)}" for name, value in (("miter", swing), ("bevel", tilt)) if value is not None
-    ]
-    return " · ".join(parts)
-
-
 def list_text(items: tuple[str, ...] | list[str], most: int = 6) -> str:
     """`a, b and c`; past `most` items `a, b … and 4 more`."""
     shown = list(items[:most])
