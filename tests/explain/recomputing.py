@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from decimal import ROUND_CEILING, Decimal
+from functools import cache
 from typing import Any
 
 CLOSE = Decimal("1e-9")
@@ -26,7 +27,7 @@ def _told(step: dict[str, Any], values: list[Decimal], steps: dict[int, dict[str
     """What a count, a total, a share or a given figure tells of itself."""
     match step["rule"]:
         case "part by largest remainder":
-            shares = [Decimal(part) for part in steps[step["of"][1]]["parts"]]
+            shares = tuple(Decimal(part) for part in steps[step["of"][1]]["parts"])
             assert shares[step["place"]] == values[2], "the weight told is not the line's own"
             return _dealt(values[0], shares)[step["place"]]
         case "count":
@@ -70,7 +71,8 @@ def _trigonometric(rule: str, values: list[float]) -> Decimal:
     return Decimal(values[0] * (math.sin(angle) if rule == "projection" else math.tan(angle)))
 
 
-def _dealt(total: Decimal, shares: list[Decimal]) -> list[Decimal]:
+@cache
+def _dealt(total: Decimal, shares: tuple[Decimal, ...]) -> list[Decimal]:
     """Whole cents dealt out card by card: each in turn to whom most is still owed (largest remainder)."""
     cents, whole = int(total * 100), sum(shares)
     owed = [cents * share / whole for share in shares]
