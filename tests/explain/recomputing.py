@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from decimal import ROUND_CEILING, Decimal
+from fractions import Fraction
 from functools import cache
 from typing import Any
 
@@ -74,8 +75,8 @@ def _trigonometric(rule: str, values: list[float]) -> Decimal:
 @cache
 def _dealt(total: Decimal, shares: tuple[Decimal, ...]) -> list[Decimal]:
     """Whole cents dealt out card by card: each in turn to whom most is still owed (largest remainder)."""
-    cents, whole = int(total * 100), sum(shares)
-    owed = [cents * share / whole for share in shares]
+    cents, whole = int(total * 100), sum(Fraction(share) for share in shares)
+    owed = [cents * Fraction(share) / whole for share in shares]
     dealt = [int(amount) for amount in owed]
     for _ in range(cents - sum(dealt)):
         lucky = max(range(len(owed)), key=lambda place: (owed[place] - dealt[place], -place))

@@ -178,3 +178,14 @@ def test_options_are_never_charged(job: Priced) -> None:
     assert all(line.kind is not LineKind.OPTION for line in job.lines)
     numbers = [line.number for line in (*job.lines, *job.options)]
     assert numbers == list(range(1, len(numbers) + 1))
+
+
+@given(jobs())
+def test_what_is_told_is_what_is_charged(job: Priced) -> None:
+    """The story of every line ends in its quantity and its amount, that of the total in the total: credits, caps and all."""
+    for line in (*job.lines, *job.options):
+        assert line.story is not None
+        assert line.story.amount.value == Fraction(line.amount), line.description
+        assert line.story.quantity.value == Fraction(line.quantity), line.description
+    assert job.story is not None
+    assert job.story.value == Fraction(job.totals.total)

@@ -172,9 +172,9 @@ def top_told(lines: Sequence[Line], discount: Discount | None, settings: FirmSet
 
 
 def _discount(lines: Figure, discount: Discount | None) -> Figure:
-    """What is taken off: a share of all lines or an amount, never more than the price."""
+    """What is taken off: a share of all lines or an amount, never more than the price; nothing of a price below zero."""
     currency = lines.unit
-    if discount is None:
+    if discount is None or lines.value <= 0:
         return given("no discount", 0, currency, NOTHING)
     if discount.share is not None:
         rate = given("discount", discount.share, SHARE, DISCOUNT)
@@ -185,15 +185,17 @@ def _discount(lines: Figure, discount: Discount | None) -> Figure:
 
 
 def _taxable_material(lines: Sequence[Line], price: Figure, off: Figure) -> Figure:
-    """Material lines less their part of the discount. [money]"""
+    """Material lines less their part of the discount, not below zero. [money]"""
     currency = price.unit
     amounts = [line.amount if line.kind is LineKind.MATERIAL else 0 for line in lines]
     material = listed("material lines", currency, amounts)
-    if not price.value:
-        return material
+    nothing = given("nothing", 0, currency, NOTHING)
+    if price.value <= 0:
+        return largest("material, not below zero", currency, material, nothing)
     of_it = over("material's part of the price", SHARE, material, price)
     part_off = rounded("material's part of the discount", currency, times("before rounding", currency, off, of_it))
-    return less("material less its discount", currency, material, part_off)
+    reduced = less("material less its discount", currency, material, part_off)
+    return largest("material, not below zero", currency, reduced, nothing) if reduced.value < 0 else reduced
 
 
 def _sales_tax(before_tax: Figure, material: Figure, settings: FirmSettings) -> Figure:
