@@ -52,8 +52,7 @@ def assembled(  # noqa: PLR0913, PLR0917 - one argument for each earlier stage
         shapes: rooms in plan, in the sheet's order.
         runs: what goes on each wall.
         plan: pieces, boards and splices.
-        materials: supplies in whole packages.
-        labor: hours by task.
+        materials: supplies in whole packages; `labor` hours by task.
         priced: lines, totals, options, payments.
         problems: takes `lead-paint-possible` and `asbestos-possible`; its warnings and notes travel with the quote.
     """

@@ -12,7 +12,7 @@ from service.jobs.actuals import actuals_posted, actuals_shown
 from service.jobs.desk import Refused
 from service.jobs.statuses import Changed, WrongStatus
 from service.web.access import OFFICE
-from service.web.api.describing import ETAG, IF_NONE_MATCH, answer, json_of
+from service.web.api.describing import ETAG, IF_NONE_MATCH, UNCHANGED, answer, json_of
 from service.web.api.operations import Words, operation
 from service.web.bodies import query
 from service.web.conditional import body_tag, seen, unless_known
@@ -42,7 +42,7 @@ _IF_MATCH = {
     "/quotes/<uuid:quote_id>/actuals",
     Words(
         "The hours that a quote's job took, beside those planned",
-        {"200": _ACTUALS, "304": {"description": "The asker has it already"}},
+        {"200": _ACTUALS, **UNCHANGED},
         (IF_NONE_MATCH,),
         refusals=(RequestCode.NOT_FOUND, RequestCode.QUERY_NOT_UNDERSTOOD),
     ),

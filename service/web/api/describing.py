@@ -152,6 +152,7 @@ def _made_optional(published: dict[str, Described], path: str) -> None:
     described["required"] = [name for name in described["required"] if name != member]
 
 
+UNCHANGED: Described = {"304": {"description": "The asker has it already"}}
 ETAG: Described = {"ETag": {"description": "Strong entity tag of this form.", "schema": {"type": "string"}}}
 IF_NONE_MATCH: Described = {"in": "header", "name": "If-None-Match", "schema": {"type": "string"}}
 IF_MATCH: Described = {

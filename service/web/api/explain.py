@@ -11,7 +11,7 @@ from flask_smorest import Blueprint  # type: ignore[import-untyped] # the librar
 
 from service.jobs.explaining import line_explained
 from service.web.access import OFFICE
-from service.web.api.describing import ETAG, IF_NONE_MATCH, JSON, Described, answer, json_of
+from service.web.api.describing import ETAG, IF_NONE_MATCH, JSON, UNCHANGED, Described, answer, json_of
 from service.web.api.operations import Words, operation
 from service.web.api.quotes import own_quote
 from service.web.bodies import query
@@ -41,7 +41,7 @@ _LINE: Described = {
         "How a line's quantity and price were worked out, from the sheet's cells to cents",
         {
             "200": answer("The steps, operands before results", json_of("Story"), ETAG),
-            "304": {"description": "The asker has it already"},
+            **UNCHANGED,
         },
         (_LINE, IF_NONE_MATCH),
         refusals=(RequestCode.NOT_FOUND, RequestCode.QUERY_NOT_UNDERSTOOD),

@@ -12,7 +12,7 @@ from service.jobs.desk import Refused
 from service.jobs.production_rates import rates_accepted, rates_compared
 from service.jobs.statuses import Changed
 from service.web.access import OFFICE
-from service.web.api.describing import ETAG, IF_NONE_MATCH, answer, json_of
+from service.web.api.describing import ETAG, IF_NONE_MATCH, UNCHANGED, answer, json_of
 from service.web.api.operations import Words, operation
 from service.web.bodies import query
 from service.web.conditional import body_tag, seen, unless_known
@@ -52,7 +52,7 @@ _IF_MATCH = {
         "Compare a price list's rates with the hours that jobs took",
         {
             "200": answer("Rates by task", json_of("ProductionRates"), ETAG),
-            "304": {"description": "The asker has it already"},
+            **UNCHANGED,
         },
         (_PRICE_LIST, IF_NONE_MATCH),
         refusals=(RequestCode.RATES_REFUSED, RequestCode.QUERY_NOT_UNDERSTOOD),

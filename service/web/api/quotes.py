@@ -25,6 +25,7 @@ from service.web.api.describing import (
     REPEAT_KEY,
     STEP_WORDS,
     SVG,
+    UNCHANGED,
     answer,
     binary,
     body,
@@ -47,7 +48,6 @@ if TYPE_CHECKING:
 quotes = Blueprint("quotes", __name__, url_prefix="/v1", description="Quotes and their documents")
 
 _OFFERS = {JSON: "quote.json", PDF: "quote.pdf", CSV: "lines.csv"}
-_UNCHANGED = {"304": {"description": "The asker has it already"}}
 
 
 @operation(
@@ -111,7 +111,7 @@ def list_quotes(caller: Key) -> Response:
     "/quotes/<uuid:quote_id>",
     Words(
         "A quote, as JSON, PDF or CSV by `Accept`",
-        {"200": answer("The quote", json_of("Quote") | binary(PDF, CSV), ETAG), **_UNCHANGED},
+        {"200": answer("The quote", json_of("Quote") | binary(PDF, CSV), ETAG), **UNCHANGED},
         (IF_NONE_MATCH,),
         refusals=(RequestCode.NOT_FOUND, RequestCode.NOT_ACCEPTABLE),
     ),
@@ -132,7 +132,7 @@ def _file_operation(name: str) -> None:
         f"/quotes/<uuid:quote_id>/{name}",
         Words(
             f"The {form.words} as {form.extension.upper()}",
-            {"200": answer("The file", binary(form.media_type), ETAG), **_UNCHANGED},
+            {"200": answer("The file", binary(form.media_type), ETAG), **UNCHANGED},
             (IF_NONE_MATCH,),
             refusals=(RequestCode.NOT_FOUND,),
         ),
@@ -152,7 +152,7 @@ for _name in ("quote.pdf", "field-sheet.pdf", "lines.csv", "cut-list.csv", "orde
     "/quotes/<uuid:quote_id>/plans/<int:room_number>.svg",
     Words(
         "The plan of one room as SVG",
-        {"200": answer("The drawing", binary(SVG), ETAG), **_UNCHANGED},
+        {"200": answer("The drawing", binary(SVG), ETAG), **UNCHANGED},
         (IF_NONE_MATCH,),
         refusals=(RequestCode.NOT_FOUND,),
     ),
@@ -168,7 +168,7 @@ def show_plan(caller: Key, quote_id: object, room_number: int) -> Response:
     "/quotes/<uuid:quote_id>/source.xlsx",
     Words(
         "The room sheet that the quote was made of",
-        {"200": answer("The workbook, byte for byte", binary(XLSX), ETAG), **_UNCHANGED},
+        {"200": answer("The workbook, byte for byte", binary(XLSX), ETAG), **UNCHANGED},
         (IF_NONE_MATCH,),
         refusals=(RequestCode.NOT_FOUND,),
     ),
